@@ -24,6 +24,12 @@ def read_text(name: str) -> str:
 
 
 @cache
+def load_words(name: str) -> Any:
+    """A YAML data file of schema/ with every scalar as text, so that `no` and `on` stay words."""
+    return yaml.load(read_text(name), Loader=getattr(yaml, "CBaseLoader", yaml.BaseLoader))
+
+
+@cache
 def load_yaml(name: str) -> Any:
     """A YAML data file of schema/, read once. Do not change what it returns."""
     return yaml.load(read_text(name), Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))

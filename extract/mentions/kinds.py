@@ -1,0 +1,80 @@
+"""Finds the names of parts: "common-mode choke", "lytics", "N T C", "safety X2 capacitor"."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from spacy.tokens import Doc
+
+from extract.mentions.mention import Mention, write_mentions
+from extract.mentions.phrases import PhraseTable
+from extract.mentions.words import Word, split_words, words_of
+from extract.vocabulary import UserWords, kinds, plural, spellings
+
+LABEL = "kind"
+
+
+@dataclass(frozen=True, slots=True)
+class KindReading:
+    """A kind of part; `plural` if the name stood in the plural, `modifier` if the word can also
+    stand before another name ("ceramic"), `names_class` the safety class if the name holds one."""
+
+    kind: str
+    plural: bool
+    modifier: bool
+    safety_class: str | None = None
+
+
+def _safety_class(phrase: str) -> str | None:
+    return next((c.upper() for c in ("x1", "x2", "y1", "y2") if c in phrase.split()), None)
+
+
+def _spelled(phrase: str) -> str | None:
+    """An acronym letter by letter: "ntc" as "n t c"; None if the phrase begins with none."""
+    first, *rest = phrase.split()
+    if first in _ACRONYMS:
+        return " ".join([*first, *rest])
+    return None
+
+
+_ACRONYMS = frozenset(
+    "ntc ptc mov vdr led igbt scr tvs ldo ic mcu pfc gdt ssr rtc lcd npn pnp bjt fet mosfet eeprom "
+    "ct sr mlcc ldr pir pwm llc pd usb emi bms ac dc cmc esd cpu oled ffc fpc gan sic rf".split()
+)
+
+
+def _names(user: UserWords) -> Iterable[tuple[str, KindReading]]:
+    for entry in kinds().values():
+        own = user.nicknames.get(entry.name, ())
+        for name in (*entry.names, *own):
+            modifier = name in entry.modifiers
+            for phrase in spellings(name):
+                said = _safety_class(phrase)
+                yield phrase, KindReading(entry.name, False, modifier, said)
+                yield plural(phrase), KindReading(entry.name, True, False, said)
+        for word in entry.modifiers:
+            if word not in entry.names:
+                yield word, KindReading(entry.name, False, True)
+
+
+class KindFinder:
+    """Finds names of parts, the longest first; `user` adds a user's own nicknames."""
+
+    def __init__(self, user: UserWords | None = None) -> None:
+        self._table: PhraseTable[KindReading] = PhraseTable()
+        for phrase, reading in _names(user or UserWords()):
+            self._table.add(phrase, reading)
+            if (letters := _spelled(phrase)) is not None:
+                self._table.add(letters, reading)
+
+    def find(self, words: list[Word]) -> list[Mention]:
+        """The mentions of kinds in `words`."""
+        return [Mention(LABEL, first, last, what) for first, last, what in self._table.find(words)]
+
+    def __call__(self, doc: Doc) -> Doc:
+        return write_mentions(doc, LABEL, self.find(words_of(doc)))
+
+
+def kind_named(text: str) -> str | None:
+    """The kind that `text` is a name of, if it is one."""
+    found = KindFinder().find(split_words(text))
+    return found[0].reading.kind if len(found) == 1 else None

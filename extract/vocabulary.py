@@ -1,0 +1,120 @@
+"""What the trade calls things: kinds, roles, quantities, read from schema/ once.
+
+A user's own entries (a `partsaloud.yaml` beside the narrations) are laid over the shipped ones.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cache
+
+from extract.resources import load_words, load_yaml
+
+
+@dataclass(frozen=True, slots=True)
+class KindEntry:
+    """One kind of part: its names, the words that specialise a more general name, the role it
+    always has, and the quantity that a bare figure of each dimension is."""
+
+    name: str
+    names: tuple[str, ...]
+    modifiers: tuple[str, ...]
+    role: str | None
+    values: Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class UserWords:
+    """A user's own words: nicknames by kind, names of makers."""
+
+    nicknames: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    makers: tuple[str, ...] = ()
+
+
+@cache
+def kinds() -> dict[str, KindEntry]:
+    """All kinds by name; "*" carries the last resort of the bare figures."""
+    return {
+        name: KindEntry(
+            name=name,
+            names=tuple(row.get("names", ())),
+            modifiers=tuple(row.get("modifiers", ())),
+            role=row.get("role"),
+            values=row.get("values", {}),
+        )
+        for name, row in load_words("vocabulary/kinds.yaml").items()
+    }
+
+
+@cache
+def _parents() -> dict[str, str]:
+    tree = load_yaml("names.yaml")["kinds"]
+    return {child: parent for parent, children in tree.items() for child in children}
+
+
+@cache
+def lineage(kind: str) -> tuple[str, ...]:
+    """The kind itself, its parent and so on upwards."""
+    line = [kind]
+    while (parent := _parents().get(line[-1])) is not None:
+        line.append(parent)
+    return tuple(line)
+
+
+def is_a(kind: str, other: str) -> bool:
+    """Whether `kind` is `other` or descends from it."""
+    return other in lineage(kind)
+
+
+def same_family(kind: str, other: str) -> bool:
+    """Whether one of the two kinds is or descends from the other."""
+    return is_a(kind, other) or is_a(other, kind)
+
+
+def more_specific(kind: str, other: str) -> str:
+    """Of two kinds of one family the one further down the tree."""
+    return kind if len(lineage(kind)) >= len(lineage(other)) else other
+
+
+@cache
+def bare_quantity(kind: str, dimension: str) -> str | None:
+    """The quantity that a bare figure of `dimension` is when it is said of `kind`."""
+    for name in (*lineage(kind), "*"):
+        entry = kinds().get(name)
+        if entry and dimension in entry.values:
+            return entry.values[dimension]
+    return None
+
+
+@cache
+def inherent_role(kind: str) -> str | None:
+    """The role that a part of this kind has unless the narration says another."""
+    for name in lineage(kind):
+        entry = kinds().get(name)
+        if entry and entry.role:
+            return entry.role
+    return None
+
+
+@cache
+def quantity_dimensions(quantity: str) -> tuple[str, ...]:
+    """The dimensions that a value of this quantity may have."""
+    known = load_yaml("names.yaml")["quantities"][quantity]
+    return (known,) if isinstance(known, str) else tuple(known)
+
+
+def plural(phrase: str) -> str:
+    """The plural of a phrase, formed on its last word by the rules of English spelling."""
+    if phrase.endswith(("'s", "s")) and not phrase.endswith("ss"):
+        return phrase
+    if phrase.endswith(("ch", "sh", "x", "ss")):
+        return phrase + "es"
+    if phrase.endswith("y") and phrase[-2:-1] not in "aeiou ":
+        return phrase[:-1] + "ies"
+    return phrase + "s"
+
+
+def spellings(phrase: str) -> Iterable[str]:
+    """A name as it is said: itself, and with "cap" for "capacitor"."""
+    yield phrase
+    if phrase.endswith(" capacitor"):
+        yield phrase.removesuffix("capacitor") + "cap"
