@@ -1,0 +1,100 @@
+"""The limits of a quantity of a kind, out of schema/limits.yaml (its head explains the rows)."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cache
+from typing import Any
+
+from extract.record.names import lineage
+from extract.resources import load_yaml
+from extract.units import Quantity
+
+_FAMILY = {"number": "ratio", "turns": "ratio", "apparent power": "power"}
+_SLACK = 1e-9  # of a limit: what the arithmetic of floats may lose
+
+
+def family(dimension: str) -> str:
+    """The dimension, or the one that its magnitudes can be compared with: 0.9 and 90 %."""
+    return _FAMILY.get(dimension, dimension)
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A range of allowed values; an excluded end is not allowed itself."""
+
+    low: Quantity
+    high: Quantity
+    low_si: float
+    high_si: float
+    low_excluded: bool = False
+    high_excluded: bool = False
+
+    def side(self, value: float) -> int:
+        """-1 below the range, 1 above it, 0 in it; the value in SI."""
+        slack = _SLACK * abs(self.low_si)
+        if value < self.low_si - slack or (self.low_excluded and value <= self.low_si + slack):
+            return -1
+        slack = _SLACK * abs(self.high_si)
+        if value > self.high_si + slack or (self.high_excluded and value >= self.high_si - slack):
+            return 1
+        return 0
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """One row: hard limits, and the usual range where there is one, with their sources.
+
+    `kind` is the kind that the row belongs to, "" for limits of any kind.
+    """
+
+    kind: str
+    unit: str
+    hard: Span
+    usual: Span | None
+    source: str
+    hard_source: str
+
+    def judges(self, quantity: Quantity) -> bool:
+        """Whether the quantity is of the dimension that the row speaks of."""
+        return family(quantity.dimension) == family(self.hard.low.dimension)
+
+
+@cache
+def find_limits(kind: str, quantity: str) -> Limits | None:
+    """The row for a quantity of a kind: its own, its parent's, or that for any kind."""
+    table = load_yaml("limits.yaml")
+    for owner in lineage(kind):
+        row = table["kinds"].get(owner, {}).get(quantity)
+        if row is not None:
+            return _limits(owner, row, table["sources"])
+    row = table["any"].get(quantity)
+    return None if row is None else _limits("", row, table["sources"])
+
+
+@cache
+def is_signless(quantity: str) -> bool:
+    """Whether the sign of the quantity tells its polarity only."""
+    return quantity in load_yaml("limits.yaml")["signless"]
+
+
+def _limits(kind: str, row: str, sources: dict[str, str]) -> Limits:
+    """The limits of one row, such as "0.003 0.004 0.04 0.16 m; footprints"."""
+    figures, _, mark = row.partition("; ")
+    *numbers, unit = figures.split()
+    if unit[-1].isdecimal():  # the quantity is a bare number
+        numbers, unit = [*numbers, unit], ""
+    usual = _span(*numbers[1:3], unit) if len(numbers) == 4 else None
+    source = sources[mark or "usual"]
+    return Limits(kind, unit, _span(numbers[0], numbers[-1], unit), usual, source, sources["hard"])
+
+
+def _span(low: str, high: str, unit: str) -> Span:
+    ends: list[Any] = [Quantity(Decimal(end.lstrip("<>")), unit) for end in (low, high)]
+    return Span(
+        low=ends[0].engineering(),
+        high=ends[1].engineering(),
+        low_si=ends[0].si()[0],
+        high_si=ends[1].si()[0],
+        low_excluded=low.startswith(">"),
+        high_excluded=high.startswith("<"),
+    )

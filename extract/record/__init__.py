@@ -1,0 +1,49 @@
+"""The teardown record: dataclasses, YAML in and out, schema validation, tables."""
+
+from extract.record.cautions import cautions
+from extract.record.check import check_file, check_text, load, parse
+from extract.record.model import (
+    Board,
+    Device,
+    Flag,
+    Heard,
+    NarrationRef,
+    Part,
+    Port,
+    Record,
+    Unplaced,
+)
+from extract.record.plain import from_plain, to_plain
+from extract.record.save import draft_path_for, save, save_draft
+from extract.record.tables import Frames, to_frames
+from extract.record.times import read_time, time_text
+from extract.record.write import dump, edited_since_drafted, to_json
+
+__all__ = [
+    "Board",
+    "Device",
+    "Flag",
+    "Frames",
+    "Heard",
+    "NarrationRef",
+    "Part",
+    "Port",
+    "Record",
+    "Unplaced",
+    "cautions",
+    "check_file",
+    "check_text",
+    "draft_path_for",
+    "dump",
+    "edited_since_drafted",
+    "from_plain",
+    "load",
+    "parse",
+    "read_time",
+    "save",
+    "save_draft",
+    "time_text",
+    "to_frames",
+    "to_json",
+    "to_plain",
+]

@@ -1,0 +1,168 @@
+"""JSON Schema validation of plain records: every mistake as a path and one sentence.
+
+The schema's formats are read by the units: "quantity:capacitance" is a capacitance, "supply" a supply
+point, "size" a size, "quantity" any of the three.
+"""
+
+import json
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from difflib import get_close_matches
+from functools import cache, partial
+from typing import Any
+
+from extract.record.compose import Path
+from extract.record.names import dimensions, quantity_names, unit_of
+from extract.record.plain import read_quantity, read_size, read_supply
+from extract.resources import read_text
+from extract.units import Quantity, Size, SupplyPoint, read
+
+SCHEMA = "record.schema.json"
+TYPES = {"object": "fields", "array": "a list", "string": "a text", "integer": "a whole number"}
+PATTERNS = {
+    "at": "write a time as h:mm:ss, such as 0:01:31",
+    "duration": "write a time as h:mm:ss, such as 0:01:31",
+    "count": "a count is a whole number, 1 or more",
+    "rule": "the name of a rule is hyphenated and lower case, such as usual-range",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Mistake:
+    """One mistake: where in the record, what is wrong, what to do; `at_key` if the key is wrong."""
+
+    path: Path
+    what: str
+    hint: str = ""
+    at_key: bool = False
+
+
+def schema_mistakes(plain: Any) -> list[Mistake]:
+    """Every place where the plain record departs from the schema."""
+    errors = _validator().iter_errors(plain)
+    found = (mistake for error in errors for mistake in SENTENCES[error.validator](error))
+    return list(dict.fromkeys(found))
+
+
+@cache
+def _validator() -> Any:
+    from jsonschema import Draft202012Validator, FormatChecker, validators
+
+    checker = FormatChecker(formats=())
+    for name, check in FORMATS.items():
+        checker.checks(name, raises=ValueError)(check)
+    for name in quantity_names():
+        checker.checks(f"quantity:{name}", raises=ValueError)(partial(check_quantity, name))
+    with_fast_names = validators.extend(Draft202012Validator, {"enum": _enum})
+    return with_fast_names(json.loads(read_text(SCHEMA)), format_checker=checker)
+
+
+def _enum(_validator: Any, names: list[Any], instance: Any, _schema: Any) -> Iterator[Any]:
+    """As jsonschema's own, which compares with every name in turn: 20 times slower here."""
+    from jsonschema import ValidationError
+
+    if instance not in names:
+        yield ValidationError(f"{instance!r} is not one of {names!r}")
+
+
+# formats: each takes the text and raises ValueError with the sentence
+
+
+def check_quantity(name: str, text: Any) -> bool:
+    """Whether the text is a quantity of a dimension that the named quantity can have."""
+    quantity = read_quantity(str(text))
+    allowed = dimensions(name)
+    if quantity.dimension not in allowed:
+        wanted = " or ".join(unit_of(dimension) for dimension in allowed[:2])
+        raise ValueError(f"'{text}' has a unit of {quantity.dimension}, {name} takes {wanted}")
+    return True
+
+
+def _reads(reader: Callable[[str], Quantity | SupplyPoint | Size], text: Any) -> bool:
+    reader(str(text))
+    return True
+
+
+FORMATS: dict[str, Callable[[Any], bool]] = {
+    "quantity": partial(_reads, read),
+    "supply": partial(_reads, read_supply),
+    "size": partial(_reads, read_size),
+}
+
+# sentences: one function a keyword of the schema, from jsonschema's error to mistakes
+
+
+def _unknown_value(error: Any) -> Iterator[Mistake]:
+    names = [name for name in error.validator_value if isinstance(name, str)]
+    what = f"{_label(error)} '{error.instance}' is not known"
+    yield Mistake(_path(error), what, nearest(str(error.instance), names))
+
+
+def _unknown_keys(error: Any) -> Iterator[Mistake]:
+    names = error.schema["properties"]
+    for key in error.instance:
+        if key not in names:
+            what = f"'{key}' is not a name that belongs here"
+            yield Mistake((*_path(error), key), what, nearest(key, names), at_key=True)
+
+
+def _missing_keys(error: Any) -> Iterator[Mistake]:
+    for name in error.validator_value:
+        if name not in error.instance:
+            yield Mistake(_path(error), f"{_label(error)} has no '{name}'", f"add '{name}'")
+
+
+def _wrong_type(error: Any) -> Iterator[Mistake]:
+    wanted = error.validator_value
+    wanted = wanted if isinstance(wanted, str) else wanted[0]
+    if error.instance is None:
+        yield Mistake(_path(error), f"{_label(error)} is empty")
+    else:
+        yield Mistake(_path(error), f"{_label(error)} must be {TYPES[wanted]}")
+
+
+def _wrong_format(error: Any) -> Iterator[Mistake]:
+    yield Mistake(_path(error), f"{_label(error)}: {error.cause}")
+
+
+def _wrong_pattern(error: Any) -> Iterator[Mistake]:
+    what = f"{_label(error)} '{error.instance}' is not in order"
+    yield Mistake(_path(error), what, PATTERNS[error.absolute_path[-1]])
+
+
+def _empty(error: Any) -> Iterator[Mistake]:
+    yield Mistake(_path(error), f"{_label(error)} is empty", "fill it in or take the line out")
+
+
+SENTENCES: dict[str, Callable[[Any], Iterator[Mistake]]] = {
+    "enum": _unknown_value,
+    "additionalProperties": _unknown_keys,
+    "required": _missing_keys,
+    "type": _wrong_type,
+    "format": _wrong_format,
+    "pattern": _wrong_pattern,
+    "minimum": _wrong_pattern,
+    "minLength": _empty,
+}
+
+
+def nearest(name: str, names: Iterable[str]) -> str:
+    """What to do about a name that is not known: the nearest one, or the choice if it is small."""
+    known = list(names)
+    if close := get_close_matches(name.lower(), known, n=1):
+        return f"did you mean '{close[0]}'?"
+    return f"choose from {', '.join(known)}" if len(known) <= 8 else ""
+
+
+def _path(error: Any) -> Path:
+    return tuple(error.absolute_path)
+
+
+def _label(error: Any) -> str:
+    """What the sentence is about: the field's name, or the entry of which list."""
+    path = _path(error)
+    if not path:
+        return "the record"
+    if isinstance(path[-1], int):
+        return f"entry {path[-1] + 1} of {path[-2]}"
+    return str(path[-1])

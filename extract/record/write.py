@@ -1,0 +1,65 @@
+"""A record as the YAML file that a person edits.
+
+Above the record stand comments: a modeline, so that editors complete and check; in a draft a digest, which
+tells later whether a person edited the file; cautions, where the device can hurt.
+"""
+
+import hashlib
+import json
+import re
+from importlib.metadata import version
+from pathlib import Path
+
+from extract.record.cautions import cautions
+from extract.record.emit import emit
+from extract.record.model import Record
+from extract.record.plain import to_plain
+from extract.resources import resource
+
+_DRAFTED = re.compile(
+    r"(?:# yaml-language-server: .*\n)?# drafted by partsaloud \S+, digest ([0-9a-f]{16})\n"
+)
+
+
+def dump(record: Record, *, drafted: bool = False, folder: Path | None = None) -> str:
+    """The YAML text of a record, for a file in `folder`.
+
+    A draft carries a digest: until a person changes it, drafting again may overwrite it.
+    """
+    body = "".join(f"# {caution}\n" for caution in cautions(record)) + emit(to_plain(record))
+    head = f"# yaml-language-server: $schema={schema_link(folder)}\n"
+    if drafted:
+        head += f"# drafted by partsaloud {version('partsaloud')}, digest {_digest(body)}\n"
+    return head + body
+
+
+def to_json(record: Record) -> str:
+    """The record as JSON, of the same structure as its YAML."""
+    return json.dumps(to_plain(record), ensure_ascii=False, indent=2)
+
+
+def edited_since_drafted(text: str) -> bool:
+    """Whether anything but the modeline differs from what was drafted.
+
+    A file without a digest counts as a person's own. Line endings do not matter.
+    """
+    text = text.replace("\r\n", "\n")
+    line = _DRAFTED.match(text)
+    return line is None or _digest(text[line.end() :]) != line[1]
+
+
+def _digest(body: str) -> str:
+    return hashlib.sha256(body.encode()).hexdigest()[:16]
+
+
+def schema_link(folder: Path | None = None) -> str:
+    """Where editors find the schema: a file of this installation, so that they work offline.
+
+    Inside the project's own checkout the link is relative and holds on every machine.
+    """
+    schema = Path(str(resource("record.schema.json"))).resolve()
+    checkout = schema.parent.parent
+    if folder is not None and (inside := folder.resolve()).is_relative_to(checkout):
+        up = "../" * len(inside.relative_to(checkout).parts)
+        return f"{up}{schema.relative_to(checkout).as_posix()}"
+    return schema.as_uri()
