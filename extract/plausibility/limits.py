@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
-from typing import Any
 
 from extract.record.names import lineage
 from extract.resources import load_yaml
@@ -83,13 +82,13 @@ def _limits(kind: str, row: str, sources: dict[str, str]) -> Limits:
     *numbers, unit = figures.split()
     if unit[-1].isdecimal():  # the quantity is a bare number
         numbers, unit = [*numbers, unit], ""
-    usual = _span(*numbers[1:3], unit) if len(numbers) == 4 else None
+    usual = _span(numbers[1], numbers[2], unit) if len(numbers) == 4 else None
     source = sources[mark or "usual"]
     return Limits(kind, unit, _span(numbers[0], numbers[-1], unit), usual, source, sources["hard"])
 
 
 def _span(low: str, high: str, unit: str) -> Span:
-    ends: list[Any] = [Quantity(Decimal(end.lstrip("<>")), unit) for end in (low, high)]
+    ends = [Quantity(Decimal(end.lstrip("<>")), unit) for end in (low, high)]
     return Span(
         low=ends[0].engineering(),
         high=ends[1].engineering(),

@@ -26,12 +26,12 @@ STEPS = (
 
 @dataclass(slots=True)
 class Claim:
-    """That a thing of this kind has this quantity; `field` is where it stands in the record."""
+    """That a thing of this kind has this quantity; `path` is where it stands in the record."""
 
     kind: str
     name: str
     value: Quantity
-    field: str
+    path: str
     limits: Limits | None = field(init=False)
     magnitudes: tuple[float, ...] = field(init=False)
 
@@ -56,7 +56,7 @@ def judge(claim: Claim) -> Flag | None:
     for rule in RULES:
         message = rule.judge(claim)
         if message is not None:
-            return Flag(rule.name, rule.level, message, claim.field, _suggestion(claim))
+            return Flag(rule.name, rule.level, message, claim.path, _suggestion(claim))
     return None
 
 
@@ -65,7 +65,8 @@ def _wrong_unit(claim: Claim) -> str | None:
     if not allowed or claim.value.dimension in allowed:
         return None
     wanted = " or ".join(unit_of(dimension) for dimension in allowed[:2])
-    return f"{claim.value} has a unit of {claim.value.dimension}, {_words(claim)} takes {wanted}"
+    given = claim.value.dimension
+    return f"{claim.value} has a unit of {given}, but {_words(claim)} takes one such as {wanted}"
 
 
 def _hard_limit(claim: Claim) -> str | None:

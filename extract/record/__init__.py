@@ -14,7 +14,7 @@ from extract.record.model import (
     Unplaced,
 )
 from extract.record.plain import from_plain, to_plain
-from extract.record.save import draft_path_for, save, save_draft
+from extract.record.files import draft_path_for, save, save_draft
 from extract.record.tables import Frames, to_frames
 from extract.record.times import read_time, time_text
 from extract.record.write import dump, edited_since_drafted, to_json

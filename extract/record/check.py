@@ -1,4 +1,4 @@
-"""Check of a record that a person edited: every mistake, with its line and column, in one sentence."""
+"""Check of a record that a person edited: every mistake, with line and column, in one sentence."""
 
 from collections.abc import Callable, Iterator
 from pathlib import Path as FilePath
@@ -47,7 +47,7 @@ def load(path: str | FilePath) -> Record:
 
 
 def read_record_file(path: str | FilePath) -> bytes:
-    """The content of a record file; RecordError if it cannot be had or is larger than any record."""
+    """The content of a record file, cut where it is too large; RecordError if it cannot be had."""
     try:
         with open(path, "rb") as file:
             return file.read(MAX_BYTES + 1)
@@ -80,7 +80,7 @@ def _order(error: RecordError) -> tuple[int, int]:
 
 
 def _entries(plain: dict[str, Any], section: str) -> Iterator[tuple[int, dict[str, Any]]]:
-    """The entries of a section, each with its number; what is no entry is for the schema to tell."""
+    """The entries of a section with their numbers; what is no entry is for the schema to tell."""
     entries = plain.get(section)
     for index, entry in enumerate(entries if isinstance(entries, list) else ()):
         if isinstance(entry, dict):

@@ -1,8 +1,8 @@
 """YAML -> plain mappings, lists and texts, with the place of everything in the file.
 
-Every scalar is read as the text that stands there, so 0603 stays "0603" and no stays "no". Refused with one
-sentence, at the place: what is not YAML, duplicate keys, anchors and aliases, tags, depth and size
-beyond any record. Nothing is executed.
+Every scalar is read as the text that stands there, so 0603 stays "0603" and no stays "no". Refused
+with one sentence, at the place: what is not YAML, duplicate keys, anchors and aliases, tags, depth
+and size beyond any record. Nothing is executed.
 """
 
 from dataclasses import dataclass, field
@@ -17,8 +17,11 @@ MAX_DEPTH = 20
 EMPTY = frozenset({"", "~", "null", "Null", "NULL"})
 HINTS = {
     "mapping values are not allowed in this context": "put a text that holds a colon in quotes",
-    "found character that cannot start any token": "indent with spaces and quote such a text",
+    "found character that cannot start any token": "put such a text in quotes",
+    "found a tab character that violates indentation": "indent with spaces",
+    "found unexpected end of stream": "what starts here, a quote perhaps, has no end",
     "did not find expected key": "mind the indentation, and quotes inside quotes",
+    "did not find expected '-' indicator": "mind the indentation",
 }
 
 Path = tuple[str | int, ...]
@@ -47,13 +50,18 @@ def compose(content: str | bytes, name: str) -> Document:
     try:
         return _Composer(text, name).document()
     except yaml.MarkedYAMLError as error:
-        what = error.problem or "cannot be read"
-        mark = error.problem_mark or error.context_mark
-        line, column = (mark.line + 1, mark.column + 1) if mark else (None, None)
-        hint = HINTS.get(what, "")
-        raise RecordError(name, f"is not valid YAML: {what}", hint, line, column) from None
+        raise _not_yaml(error, name) from None
     except yaml.YAMLError as error:
         raise RecordError(name, f"is not valid YAML: {error.args[-1]}") from None
+
+
+def _not_yaml(error: yaml.MarkedYAMLError, name: str) -> RecordError:
+    what = error.problem or "cannot be read"
+    mark = error.problem_mark or error.context_mark
+    if "end of stream" in what:  # where it began says more than where the file ends
+        mark = error.context_mark or mark
+    line, column = (mark.line + 1, mark.column + 1) if mark else (None, None)
+    return RecordError(name, f"is not valid YAML: {what}", HINTS.get(what, ""), line, column)
 
 
 def _decode(content: str | bytes, name: str) -> str:
@@ -90,11 +98,7 @@ class _Composer:
         return self.result
 
     def node(self, path: Path) -> Any:
-        event = self.parser.get_event()
-        if event.anchor is not None:
-            self.refuse(event, "anchors and aliases (& and *) are not read", "write it out")
-        if event.tag is not None and event.tag != "!":
-            self.refuse(event, f"the tag {event.tag} is not read", "take it out")
+        event = self.event()
         if len(path) > MAX_DEPTH:
             self.refuse(event, "is nested too deeply for a record")
         self.result.values[path] = _place(event)
@@ -103,6 +107,16 @@ class _Composer:
         if isinstance(event, yaml.SequenceStartEvent):
             return self.sequence(path)
         return self.mapping(path)
+
+    def event(self) -> Any:
+        """The next event, unless it carries an anchor, an alias or a tag."""
+        event = self.parser.get_event()
+        if event.anchor is not None:
+            self.refuse(event, "anchors and aliases (& and *) are not read", "write it out")
+        if getattr(event, "tag", None) not in (None, "!"):
+            tag = event.tag.replace("tag:yaml.org,2002:", "!!")
+            self.refuse(event, f"the tag {tag} is not read", "take it out")
+        return event
 
     def sequence(self, path: Path) -> list[Any]:
         entries: list[Any] = []
@@ -126,7 +140,7 @@ class _Composer:
         return found
 
     def key(self, seen: set[str]) -> Any:
-        event = self.parser.get_event()
+        event = self.event()
         if not isinstance(event, yaml.ScalarEvent):
             self.refuse(event, "a key must be a plain name")
         if event.value in seen:

@@ -1,8 +1,9 @@
 """Plain mappings -> YAML that a person likes to edit.
 
-Block style, two spaces, one line a text however long. Short lists of texts and the entries of FLOW_ENTRIES
-take one line. A text is quoted wherever a YAML 1.1 or 1.2 reader could take it for something else
-(0603, 12:30, no), and always where it holds prose, so that edits need no thought about colons.
+Block style, two spaces, one line a text however long. Lists of texts, and the entries of
+FLOW_ENTRIES, take one line. A text is quoted wherever a YAML 1.1 or 1.2 reader could take it for
+something else (0603, 12:30, no), and always where it is prose, so that edits need no thought about
+colons.
 """
 
 import re

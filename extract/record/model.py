@@ -1,7 +1,7 @@
 """What one narration becomes: the teardown record as plain dataclasses.
 
-Times are whole milliseconds from the start of the narration, None where it carries no times. A field
-that nobody said is None or empty; nothing is invented.
+Times are whole milliseconds from the start of the narration, None where it carries no times. A
+field that nobody said is None or empty; nothing is invented.
 """
 
 from dataclasses import dataclass, field

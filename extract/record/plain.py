@@ -214,6 +214,7 @@ def read_supply(text: str) -> SupplyPoint | Quantity:
 def read_size(text: str) -> Size:
     """A size of one, two or three sides."""
     value = read(text)
-    if isinstance(value, SupplyPoint):
-        raise ValueError(f"'{text}' is a supply point, not a size such as 62 mm x 55 mm x 29 mm")
-    return Size((value,)) if isinstance(value, Quantity) else value
+    size = Size((value,)) if isinstance(value, Quantity) else value
+    if isinstance(size, SupplyPoint) or size.sides[0].dimension != "length":
+        raise ValueError(f"'{text}' is not a size such as 62 mm x 55 mm x 29 mm")
+    return size

@@ -28,8 +28,8 @@ VALUE_COLUMNS = (
 
 
 class Frames(NamedTuple):
-    """`parts`: a row a part, `at` in seconds. `values`: a row a value of a part, `low` and `high` as
-    magnitudes in the SI unit that stands in `unit` (equal but for a range)."""
+    """`parts`: a row a part, `at` in seconds. `values`: a row a value of a part, `low` and `high`
+    as magnitudes in the SI unit that stands in `unit` (equal but for a range)."""
 
     parts: "DataFrame"
     values: "DataFrame"

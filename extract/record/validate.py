@@ -1,7 +1,7 @@
 """JSON Schema validation of plain records: every mistake as a path and one sentence.
 
-The schema's formats are read by the units: "quantity:capacitance" is a capacitance, "supply" a supply
-point, "size" a size, "quantity" any of the three.
+The schema's formats are read by the units: "quantity:capacitance" is a capacitance, "supply" a
+supply point, "size" a size, "quantity" any of the three.
 """
 
 import json
@@ -18,12 +18,17 @@ from extract.resources import read_text
 from extract.units import Quantity, Size, SupplyPoint, read
 
 SCHEMA = "record.schema.json"
-TYPES = {"object": "fields", "array": "a list", "string": "a text", "integer": "a whole number"}
+TYPES = {
+    "object": "'name: value' lines",
+    "array": "a list",
+    "string": "a text",
+    "integer": "a whole number",
+}
 PATTERNS = {
-    "at": "write a time as h:mm:ss, such as 0:01:31",
-    "duration": "write a time as h:mm:ss, such as 0:01:31",
-    "count": "a count is a whole number, 1 or more",
-    "rule": "the name of a rule is hyphenated and lower case, such as usual-range",
+    "at": ("is not a time", "write h:mm:ss, such as 0:01:31"),
+    "duration": ("is not a time", "write h:mm:ss, such as 0:06:12"),
+    "count": ("is not a number of pieces", "write a whole number, 1 or more"),
+    "rule": ("is not the name of a rule", "write it in small letters with hyphens: usual-range"),
 }
 
 
@@ -53,7 +58,8 @@ def _validator() -> Any:
         checker.checks(name, raises=ValueError)(check)
     for name in quantity_names():
         checker.checks(f"quantity:{name}", raises=ValueError)(partial(check_quantity, name))
-    with_fast_names = validators.extend(Draft202012Validator, {"enum": _enum})
+    extend: Any = validators.extend  # it carries no types
+    with_fast_names = extend(Draft202012Validator, {"enum": _enum})
     return with_fast_names(json.loads(read_text(SCHEMA)), format_checker=checker)
 
 
@@ -74,7 +80,7 @@ def check_quantity(name: str, text: Any) -> bool:
     allowed = dimensions(name)
     if quantity.dimension not in allowed:
         wanted = " or ".join(unit_of(dimension) for dimension in allowed[:2])
-        raise ValueError(f"'{text}' has a unit of {quantity.dimension}, {name} takes {wanted}")
+        raise ValueError(f"'{text}' has a unit of {quantity.dimension}, not one such as {wanted}")
     return True
 
 
@@ -109,7 +115,7 @@ def _unknown_keys(error: Any) -> Iterator[Mistake]:
 def _missing_keys(error: Any) -> Iterator[Mistake]:
     for name in error.validator_value:
         if name not in error.instance:
-            yield Mistake(_path(error), f"{_label(error)} has no '{name}'", f"add '{name}'")
+            yield Mistake(_path(error), f"{_label(error)} has no '{name}'")
 
 
 def _wrong_type(error: Any) -> Iterator[Mistake]:
@@ -126,8 +132,8 @@ def _wrong_format(error: Any) -> Iterator[Mistake]:
 
 
 def _wrong_pattern(error: Any) -> Iterator[Mistake]:
-    what = f"{_label(error)} '{error.instance}' is not in order"
-    yield Mistake(_path(error), what, PATTERNS[error.absolute_path[-1]])
+    what, hint = PATTERNS[error.absolute_path[-1]]
+    yield Mistake(_path(error), f"{_label(error)} '{error.instance}' {what}", hint)
 
 
 def _empty(error: Any) -> Iterator[Mistake]:
@@ -149,9 +155,9 @@ SENTENCES: dict[str, Callable[[Any], Iterator[Mistake]]] = {
 def nearest(name: str, names: Iterable[str]) -> str:
     """What to do about a name that is not known: the nearest one, or the choice if it is small."""
     known = list(names)
-    if close := get_close_matches(name.lower(), known, n=1):
+    if close := get_close_matches(name.lower(), known, n=1, cutoff=0.7):
         return f"did you mean '{close[0]}'?"
-    return f"choose from {', '.join(known)}" if len(known) <= 8 else ""
+    return f"choose from {', '.join(known)}" if 0 < len(known) <= 8 else ""
 
 
 def _path(error: Any) -> Path:

@@ -1,7 +1,7 @@
 """A record as the YAML file that a person edits.
 
-Above the record stand comments: a modeline, so that editors complete and check; in a draft a digest, which
-tells later whether a person edited the file; cautions, where the device can hurt.
+Above the record stand comments: a modeline, so that editors complete and check; in a draft a
+digest, which tells later whether a person edited the file; cautions, where the device can hurt.
 """
 
 import hashlib

@@ -28,8 +28,8 @@ def save(record: Record, path: str | Path) -> None:
 def save_draft(record: Record, path: str | Path) -> tuple[Path, bool]:
     """Write a draft; the path that was written, and whether it was put aside.
 
-    A file that was edited since it was drafted stays as it is: the draft goes to talk.parts.new.yaml,
-    and to talk.parts.new2.yaml where that was edited too.
+    A file that was edited since it was drafted stays as it is: the draft goes to
+    talk.parts.new.yaml, and to talk.parts.new2.yaml where that was edited too.
     """
     path = Path(path)
     target, number = path, 0
