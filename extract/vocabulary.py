@@ -12,12 +12,14 @@ from extract.resources import load_words, load_yaml
 
 @dataclass(frozen=True, slots=True)
 class KindEntry:
-    """One kind of part: its names, the words that specialise a more general name, the role it
-    always has, and the quantity that a bare figure of each dimension is."""
+    """One kind of part: its names, the words that specialise a more general name, names of parts
+    that are pieces of it, the role it always has, and the quantity that a bare figure of each
+    dimension is."""
 
     name: str
     names: tuple[str, ...]
     modifiers: tuple[str, ...]
+    pieces: tuple[str, ...]
     role: str | None
     values: Mapping[str, str]
 
@@ -38,6 +40,7 @@ def kinds() -> dict[str, KindEntry]:
             name=name,
             names=tuple(row.get("names", ())),
             modifiers=tuple(row.get("modifiers", ())),
+            pieces=tuple(row.get("pieces", ())),
             role=row.get("role"),
             values=row.get("values", {}),
         )
@@ -83,6 +86,20 @@ def bare_quantity(kind: str, dimension: str) -> str | None:
         if entry and dimension in entry.values:
             return entry.values[dimension]
     return None
+
+
+@cache
+def pieces(kind: str) -> frozenset[str]:
+    """The names of parts that, said of this kind, are pieces of it: the coil of a relay."""
+    entries = (kinds().get(name) for name in lineage(kind))
+    return frozenset(p for entry in entries if entry for p in entry.pieces)
+
+
+@cache
+def own_dimensions(kind: str) -> frozenset[str]:
+    """The dimensions that this kind of part is known for."""
+    entries = (kinds().get(name) for name in lineage(kind))
+    return frozenset(d for entry in entries if entry for d in entry.values)
 
 
 @cache

@@ -1,0 +1,78 @@
+"""Mentions in, a record out: which part is spoken of, and what is said of it."""
+
+from spacy.tokens import Doc
+
+from extract.assembly.assembler import Assembler, Loose
+from extract.assembly.draft import PartDraft
+from extract.assembly.roles import complete_roles
+from extract.assembly.sentences import PRECEDENCE, sentences_of
+from extract.mentions.mention import mentions_of
+from extract.mentions.words import Word, words_of
+from extract.narration import Narration
+from extract.record.model import Board, Heard, NarrationRef, Part, Record, Unplaced
+from extract.units import Quantity
+
+_OVERLAYS = ("cue", "role", "property")
+
+
+def assemble(doc: Doc, narration: Narration) -> Record:
+    """The record of a narration whose recognised `doc` is given; nothing is flagged yet that the
+    talk itself does not tell."""
+    words = words_of(doc)
+    mentions = {label: mentions_of(doc, label) for label in (*PRECEDENCE, *_OVERLAYS)}
+    assembler = Assembler()
+    assembler.read(sentences_of(words, mentions, narration))
+    return _Finish(words, narration).record(assembler)
+
+
+class _Finish:
+    """Turns what the assembler understood into a record."""
+
+    def __init__(self, words: list[Word], narration: Narration) -> None:
+        self.words = words
+        self.narration = narration
+
+    def record(self, assembler: Assembler) -> Record:
+        drafts = sorted(assembler.talk.drafts, key=lambda draft: draft.first)
+        complete_roles(drafts)
+        device, ports = assembler.device.finish()
+        return Record(
+            narration=NarrationRef(
+                self.narration.name, self.narration.sha256, self.narration.duration
+            ),
+            device=device,
+            ports=ports,
+            boards=[
+                Board(board.id, board.name, self._at(board.word))
+                for board in assembler.places.boards
+            ],
+            parts=[self._part(draft, number) for number, draft in enumerate(drafts, 1)],
+            unplaced=[self._unplaced(loose) for loose in self._in_order(assembler.talk.loose)],
+        )
+
+    def _in_order(self, loose: list[Loose]) -> list[Loose]:
+        return sorted(loose, key=lambda one: one.item.first)
+
+    def _at(self, word: int) -> int | None:
+        """When the cue that holds the word began."""
+        return self.narration.cue_at(self.words[word].start).at
+
+    def _text(self, first: int, last: int) -> str:
+        return self.narration.text[self.words[first].start : self.words[last - 1].end]
+
+    def _part(self, draft: PartDraft, number: int) -> Part:
+        part = draft.part
+        part.id = f"p{number}"
+        part.at = self._at(draft.first)
+        part.heard = [
+            Heard(self._at(first), self._text(first, last)) for first, last in draft.spans
+        ]
+        return part
+
+    def _unplaced(self, loose: Loose) -> Unplaced:
+        item = loose.item
+        first = max(item.first - 3, 0)
+        while first < item.first and self.words[first + 1].opens_sentence:
+            first += 1
+        value = Quantity(item.reading, "") if item.label == "pins" else item.reading.quantity
+        return Unplaced(self._at(item.first), self._text(first, item.last), value, loose.why)

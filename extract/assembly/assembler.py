@@ -1,0 +1,343 @@
+"""Sentences in, parts out: follows the talk and decides which part is spoken of."""
+
+from dataclasses import dataclass, field
+
+from extract.assembly.attach import attach
+from extract.assembly.corrections import Corrections
+from extract.assembly.device import DeviceReader
+from extract.assembly.draft import PartDraft, copy_facts
+from extract.assembly.groups import Subset, multiplier, recount, split, whole
+from extract.assembly.nouns import NounPhrase, noun_phrases
+from extract.assembly.places import Places
+from extract.assembly.reference import find_part
+from extract.assembly.roles import give_roles
+from extract.assembly.scope import Scope, is_denied, reason, scope_of
+from extract.assembly.sentences import Item, Sentence
+from extract.record.model import Part
+from extract.units import Quantity, Size, SupplyPoint
+from extract.vocabulary import is_a, more_specific, pieces, same_family
+
+_FACTS = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
+_COPULAS = frozenset({"is", "are", "'s", "was", "were", "'re", "be"})
+_GENERIC = frozenset({"integrated circuit", "switch", "sensor", "diode", "transistor", "capacitor",
+                      "resistor", "inductor", "module", "controller", "connector"})
+
+
+@dataclass(slots=True)
+class Loose:
+    """A quantity that found no part, and why."""
+
+    item: Item
+    why: str | None
+
+
+@dataclass(slots=True)
+class Talk:
+    """What the assembler has understood so far."""
+
+    drafts: list[PartDraft] = field(default_factory=list)
+    focus: PartDraft | None = None
+    loose: list[Loose] = field(default_factory=list)
+    elsewhere: bool = False
+    number: int = 0
+
+
+class Assembler:
+    """Reads sentences in order; afterwards `talk.drafts` are the parts of the device."""
+
+    def __init__(self) -> None:
+        self.talk = Talk()
+        self.places = Places()
+        self.device = DeviceReader()
+        self.corrections = Corrections()
+
+    def read(self, sentences: list[Sentence]) -> None:
+        """Read the whole talk."""
+        for number, sentence in enumerate(sentences):
+            self.talk.number = number
+            _SentenceReader(self, sentence).read()
+
+
+class _SentenceReader:
+    """Reads one sentence: its phrases open or recall parts, the rest describes them."""
+
+    def __init__(self, assembler: Assembler, sentence: Sentence) -> None:
+        self.all = assembler
+        self.talk = assembler.talk
+        self.sentence = sentence
+        self.scope: Scope = scope_of(sentence, self.talk.elsewhere)
+        self.phrases = noun_phrases(sentence)
+        self.holder: PartDraft | None = self.talk.focus
+        self.absent: str | None = None
+        self.subject: PartDraft | None = None
+        self.landmark: PartDraft | None = None
+        self.named: list[tuple[int, PartDraft]] = []
+        self.subset: Subset | None = None
+
+    def read(self) -> None:
+        all_ = self.all
+        all_.places.enter(self.sentence, self.phrases)
+        superseded = all_.corrections.at_once(self.sentence)
+        used = all_.device.read(self.sentence, self.phrases, self.talk.drafts, self.scope)
+        if all_.corrections.late(self.sentence, self.phrases, self.talk.drafts, self.talk.focus):
+            used |= all_.corrections.used
+        self._walk(used | superseded)
+        give_roles(self.sentence, self.named, self.talk.focus, self.phrases)
+        self.talk.elsewhere = self.scope.ends_elsewhere
+
+    def _walk(self, used: set[int]) -> None:
+        starts = {phrase.first: phrase for phrase in self.phrases}
+        items = self.sentence.items
+        at = 0
+        while at < len(items):
+            item = items[at]
+            if item.opens or item.reading == "conjunction":
+                self.absent = None
+            phrase = starts.get(at)
+            self._select(item, at)
+            if phrase is not None and items[phrase.head].first not in used:
+                self._phrase(phrase, used)
+                at = phrase.last
+                continue
+            if item.label == "board":
+                self._board(at)
+            elif item.first not in used:
+                self._loose(item, at)
+            at += 1
+
+    def _board(self, at: int) -> None:
+        """A board that is named (and is no mere place) takes what is said next."""
+        before = self.sentence.items[at - 1] if at else None
+        if before is None or before.reading != "preposition":
+            self.holder = None
+
+    # phrases
+
+    def _phrase(self, phrase: NounPhrase, used: set[int]) -> None:
+        status = self._status(phrase)
+        if status != "present":
+            self.absent = status
+            for item in phrase.items:
+                self._unplace(item, reason(status))
+            return
+        draft = self._meant(phrase)
+        if draft is None:
+            return
+        self.named.append((self.sentence.items[phrase.head].first, draft))
+        self._take(draft, phrase, used)
+
+    def _status(self, phrase: NounPhrase) -> str:
+        items = self.sentence.items
+        status = self.scope.at(items[phrase.head].first)
+        if status == "present" and (
+            phrase.determiner == "no" or is_denied(self.sentence, phrase.first, phrase.last, items)
+        ):
+            return "denied"
+        return status
+
+    def _meant(self, phrase: NounPhrase) -> PartDraft | None:
+        """The part that a phrase speaks of, opened if it is new; None for a mere landmark."""
+        if self.holder is not None and self._is_piece(phrase, self.holder):
+            return self.holder
+        known = find_part(phrase, self.talk.drafts, self.all.places.current)
+        if self._is_landmark(phrase, known):
+            self.landmark = known
+            return None
+        if (subject := self._predicated(phrase)) is not None:
+            return self._refine(subject, phrase)
+        if phrase.kind is None:
+            return self._one(phrase)
+        if known is not None and self._goes_back(phrase, known):
+            return known
+        return self._open(phrase, phrase.kind)
+
+    def _is_piece(self, phrase: NounPhrase, holder: PartDraft) -> bool:
+        """"12 volt coil" said of a relay names no inductor."""
+        head = self.sentence.items[phrase.head].low
+        return head in pieces(holder.kind) and not phrase.indefinite
+
+    def _is_landmark(self, phrase: NounPhrase, known: PartDraft | None) -> bool:
+        """Whether the phrase only says where something is, or what for."""
+        before = phrase.before
+        if before is None or self.sentence.items[phrase.first].opens:
+            return False
+        if before.low == "'s" and not phrase.determiner and self.subject is not None:
+            return phrase.kind is not None and not phrase.items and phrase.count is None
+        if before.reading != "preposition" or phrase.indefinite:
+            return False
+        if {"second", "other", "another"}.intersection(phrase.words):
+            return False
+        if before.low in ("with", "including", "by", "via", "through", "as"):
+            return known is not None and not phrase.items and bool(phrase.determiner)
+        return not (before.low == "for" and not phrase.determiner and known is None)
+
+    def _predicated(self, phrase: NounPhrase) -> PartDraft | None:
+        """The part that a phrase after "is" says more of: "the boost diode is a Schottky"."""
+        items = self.sentence.items
+        at = phrase.first - 1
+        while at >= 0 and items[at].reading == "adverb" and items[at].low not in ("there", "here"):
+            at -= 1
+        if at < 1 or items[at].low not in _COPULAS or items[phrase.first].opens:
+            return None
+        before = items[at - 1]
+        if before.low in ("it", "this", "that", "they", "these", "which", "those"):
+            focus = self.talk.focus
+            return focus if focus and phrase.kind and same_family(focus.kind, phrase.kind) else None
+        if before.low in ("there", "here", "next", "then") or self.subject is None:
+            return None
+        if phrase.kind is None or same_family(self.subject.kind, phrase.kind):
+            return self.subject
+        return self.subject if self.subject.kind in _GENERIC else None
+
+    def _refine(self, draft: PartDraft, phrase: NounPhrase) -> PartDraft:
+        if phrase.kind is not None:
+            if same_family(draft.kind, phrase.kind):
+                draft.part.kind = more_specific(draft.kind, phrase.kind)
+            else:
+                draft.part.kind = phrase.kind
+        return draft
+
+    def _one(self, phrase: NounPhrase) -> PartDraft | None:
+        """"A smaller one", "a 100 nanofarad one": another of the kind in focus."""
+        focus = self.talk.focus
+        if focus is None:
+            return None
+        if phrase.determiner in ("the", "this", "that") and not phrase.words:
+            return focus
+        return self._open(phrase, focus.kind)
+
+    def _goes_back(self, phrase: NounPhrase, known: PartDraft) -> bool:
+        if phrase.indefinite or (phrase.count is not None and phrase.count != known.part.count):
+            return False
+        if {"second", "other", "another", "next", "same"}.intersection(phrase.words):
+            return False
+        if phrase.determiner in ("the", "that", "this", "those", "these", "its"):
+            return not self._brings_news(phrase, known)
+        return False
+
+    def _brings_news(self, phrase: NounPhrase, known: PartDraft) -> bool:
+        """Whether what is said with the phrase contradicts the known part, so that it is new."""
+        items = self.sentence.items
+        after = []
+        for item in items[phrase.last :]:
+            if item.label == "kind":
+                break
+            after.append(item)
+        for item in (*phrase.items, *after):
+            if item.label == "marking" and known.part.part_number not in (None, item.reading.text):
+                return True
+            if item.label == "package" and known.part.package not in (None, item.reading.name):
+                return True
+            if item.label == "quantity" and self._contradicts(item, known):
+                return True
+        return known.part.board != self.all.places.current and not phrase.words == ()
+
+    def _contradicts(self, item: Item, known: PartDraft) -> bool:
+        quantity = item.reading.quantity
+        if not isinstance(quantity, Quantity) or quantity.dimension == "temperature":
+            return False
+        same = [v for v in known.part.values.values() if v.dimension == quantity.dimension]
+        return bool(same) and all(v.si() != quantity.si() for v in same)
+
+    def _open(self, phrase: NounPhrase, kind: str) -> PartDraft:
+        """A new line for a part that was not named before."""
+        item = self.sentence.items[phrase.head]
+        part = Part(id="", kind=kind, board=self.all.places.current)
+        part.safety_class = phrase.safety_class
+        draft = PartDraft(part, item.first, group=phrase.plural, sentence=self.talk.number)
+        draft.words.update(phrase.words)
+        part.count = (phrase.count or 1) * multiplier(self.sentence, phrase, self.talk.drafts)
+        draft.counted = phrase.count is not None
+        self.talk.drafts.append(draft)
+        return draft
+
+    def _take(self, draft: PartDraft, phrase: NounPhrase, used: set[int]) -> None:
+        items = self.sentence.items
+        draft.hear(items[phrase.first].first, items[phrase.last - 1].last)
+        draft.words.update(phrase.words)
+        draft.part.safety_class = draft.part.safety_class or phrase.safety_class
+        self.holder = self.talk.focus = self.subject = draft
+        for item in phrase.items:
+            if item.first not in used:
+                self._give(draft, item)
+
+    # what stands outside the phrases
+
+    def _loose(self, item: Item, at: int) -> None:
+        if item.label == "number":
+            self._number(item, at)
+            return
+        if item.label not in _FACTS:
+            return
+        status = self.absent or self.scope.at(item.first)
+        if status != "present" and item.label in ("quantity", "pins"):
+            self._unplace(item, reason(status))
+        elif status == "present":
+            self._describe(item, at)
+
+    def _number(self, item: Item, at: int) -> None:
+        """A bare number: a count of the part in focus, or a figure whose unit went without saying."""
+        count = whole(item)
+        if count is None or self.holder is None or self.absent:
+            return
+        of_them = [cue for cue in self.sentence.cued("of them") if cue.first == item.last]
+        if of_them and not self._selects(of_them[0].last, count):
+            recount(self.holder, count)
+
+    def _selects(self, word: int, count: int) -> bool:
+        """Whether "two of them" picks some out: fewer than there are, and more is said of them."""
+        after = self.sentence.between(word, self.sentence.last)
+        fewer = self.holder is not None and count < self.holder.part.count
+        return fewer and bool(after) and not after[0].opens
+
+    def _select(self, item: Item, at: int) -> None:
+        """Turn to some of a group: "the other two", "one's", "the short one"."""
+        for cue in self.sentence.cued("others"):
+            if cue.first != item.first:
+                continue
+            after = self.sentence.between(cue.last, self.sentence.last)
+            names_a_part = bool(after) and after[0].label == "kind" and not after[0].opens
+            group = self.talk.focus
+            if not names_a_part and group is not None and (group.part.count > 1 or group.siblings):
+                self.subset = Subset.of(group, item.low, self.sentence, cue)
+
+    def _holder_of(self, item: Item) -> PartDraft | None:
+        """The part that takes a fact: some of a group if the talk turned to them."""
+        if self.subset is None or self.holder is None:
+            return self.holder
+        return self.subset.take(item.first)
+
+    def _describe(self, item: Item, at: int) -> None:
+        holder = self._holder_of(item)
+        if holder is None or self._belongs_to_a_thing(item, at):
+            self._unplace(item, None)
+            return
+        self._give(holder, item)
+
+    def _belongs_to_a_thing(self, item: Item, at: int) -> bool:
+        """"Ripple is 85 millivolts": the figure is said of something that is no part."""
+        items = self.sentence.items
+        if item.label != "quantity" or at < 2 or item.opens:
+            return False
+        if items[at - 1].low not in _COPULAS or items[at - 2].label != "word":
+            return False
+        noun = items[at - 2]
+        named = any(p.first <= noun.first < p.last for p in self.sentence.properties)
+        return noun.reading == "" and not named and noun.low not in ("value", "rating")
+
+    def _give(self, draft: PartDraft, item: Item) -> None:
+        if item.label == "quantity" and _is_time(item):
+            self._unplace(item, None)
+        elif attach(draft, item, self.sentence):
+            draft.hear(item.first, item.last)
+        else:
+            self._unplace(item, None)
+
+    def _unplace(self, item: Item, why: str | None) -> None:
+        if item.label in ("quantity", "pins"):
+            self.talk.loose.append(Loose(item, why))
+
+
+def _is_time(item: Item) -> bool:
+    quantity = item.reading.quantity
+    return isinstance(quantity, Quantity) and quantity.dimension == "time"

@@ -1,0 +1,83 @@
+"""Gives a part what was said of it: figures, package, maker, marking, colour, pins."""
+
+from collections.abc import Callable
+
+from extract.assembly.draft import PartDraft
+from extract.assembly.sentences import Item, Sentence
+from extract.assembly.values import Figure, name_figure, name_sides, named_by_words
+from extract.units import Quantity, Size
+from extract.vocabulary import is_a
+
+
+def attach(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
+    """Give the part what `item` says; False if it is not the part's, so that it is kept apart."""
+    return _BY_LABEL[item.label](draft, item, sentence) if item.label in _BY_LABEL else False
+
+
+def _quantity(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
+    reading = item.reading
+    if isinstance(reading.quantity, Size):
+        return _size(draft, reading.quantity)
+    if not isinstance(reading.quantity, Quantity):
+        return False
+    figure = Figure(reading.quantity, reading.others, item)
+    named = name_figure(draft.kind, figure, named_by_words(sentence, item))
+    if named is None:
+        return False
+    return set_value(draft, *named)
+
+
+def set_value(draft: PartDraft, name: str, quantity: Quantity) -> bool:
+    """Set a value that the part has not yet; True also if it has just this one."""
+    values = draft.part.values
+    if name in values:
+        return values[name].si() == quantity.si()
+    values[name] = quantity.engineering()
+    draft.spoken[name] = quantity
+    return True
+
+
+def _size(draft: PartDraft, size: Size) -> bool:
+    sides = name_sides(draft.kind, size)
+    if not sides or any(name in draft.part.values for name, _ in sides):
+        return False
+    return all([set_value(draft, name, side) for name, side in sides])
+
+
+def _pins(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
+    return set_value(draft, "pin_count", Quantity(item.reading, ""))
+
+
+def _package(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
+    if draft.part.package is None:
+        draft.part.package = item.reading.name
+        return True
+    return draft.part.package == item.reading.name
+
+
+def _marking(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
+    if draft.part.part_number is None:
+        draft.part.part_number = item.reading.text
+    return True
+
+
+def _maker(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
+    if draft.part.maker is None:
+        draft.part.maker = item.reading.name
+    return True
+
+
+def _colour(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
+    if draft.part.colour is None and not is_a(draft.kind, "integrated circuit"):
+        draft.part.colour = item.reading if isinstance(item.reading, str) else item.reading.name
+    return True
+
+
+_BY_LABEL: dict[str, Callable[[PartDraft, Item, Sentence], bool]] = {
+    "quantity": _quantity,
+    "pins": _pins,
+    "package": _package,
+    "marking": _marking,
+    "maker": _maker,
+    "colour": _colour,
+}

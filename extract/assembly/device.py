@@ -1,0 +1,192 @@
+"""What is said of the device itself: its label, its size and weight, what it draws and gives."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from extract.assembly.draft import PartDraft
+from extract.assembly.nouns import NounPhrase
+from extract.assembly.scope import Scope
+from extract.assembly.sentences import Item, Sentence
+from extract.assembly.values import named_by_words
+from extract.record.model import Device, Port
+from extract.resources import load_words
+from extract.units import Quantity, Size, SupplyPoint
+
+_RATING = {
+    "power": "rated_power",
+    "voltage": "rated_voltage",
+    "current": "rated_current",
+    "frequency": "input_frequency",
+    "luminous flux": "luminous_flux",
+    "charge": "battery_capacity",
+    "energy": "energy",
+    "pressure": "pressure",
+    "flow": "flow_rate",
+    "rotation": "speed",
+    "temperature": "temperature_rating",
+}
+_INPUT = {"voltage": "input_voltage", "current": "input_current", "frequency": "input_frequency",
+          "power": "input_power"}
+_OUTPUT = {"voltage": "output_voltage", "current": "output_current", "power": "output_power"}
+_ANYWHERE = ("standby_power", "efficiency", "power_factor", "leakage_current")
+
+
+def _words(name: str) -> frozenset[str]:
+    return frozenset(load_words("vocabulary/device.yaml")[name])
+
+
+@dataclass(slots=True)
+class DeviceReader:
+    """The device so far, its outputs, and whether the talk is at its label."""
+
+    device: Device = field(default_factory=Device)
+    outputs: list[SupplyPoint | Quantity] = field(default_factory=list)
+    on_label: bool = False
+    side: str = ""
+    lengths: dict[str, Quantity] = field(default_factory=dict)
+
+    def read(
+        self,
+        sentence: Sentence,
+        phrases: list[NounPhrase],
+        drafts: list[PartDraft],
+        scope: Scope,
+    ) -> set[int]:
+        """Take what a sentence says of the device; the first words of the items taken."""
+        items = sentence.items
+        lows = {item.low for item in items}
+        self._turn_to_label(lows, phrases, drafts)
+        board_in_view = any(item.label == "board" for item in items)
+        used: set[int] = set()
+        if sentence.asked:
+            return used
+        for at, item in enumerate(items):
+            if item.label == "word" and item.low in _SIDE_WORDS:
+                self.side = _SIDE_WORDS[item.low]
+            if item.label != "quantity" or scope.at(item.first) != "present":
+                continue
+            if any(p.first <= at < p.last for p in phrases):
+                continue
+            early = not drafts and not _after_phrase(phrases, at)
+            taken = (
+                self._weight(item, lows, early)
+                or self._anywhere(sentence, item, at, phrases)
+                or (early and not board_in_view and self._size(sentence, item, lows))
+                or (self.on_label and not _after_phrase(phrases, at) and self._label(item))
+            )
+            if taken:
+                used.add(item.first)
+        return used
+
+    def _turn_to_label(
+        self, lows: set[str], phrases: list[NounPhrase], drafts: list[PartDraft]
+    ) -> None:
+        if not drafts and lows & _words("label"):
+            self.on_label = True
+            self.side = ""
+        elif drafts or (phrases and phrases[0].first <= 3):
+            self.on_label = False
+
+    def _weight(self, item: Item, lows: set[str], early: bool) -> bool:
+        quantity = item.reading.quantity
+        if not isinstance(quantity, Quantity) or quantity.dimension != "mass":
+            return False
+        if not (early or lows & _words("weight")):
+            return False
+        self.device.weight = quantity.engineering()
+        return True
+
+    def _anywhere(
+        self, sentence: Sentence, item: Item, at: int, phrases: list[NounPhrase]
+    ) -> bool:
+        """What concerns the whole device wherever it is said: standby, efficiency, leakage."""
+        quantity = item.reading.quantity
+        if not isinstance(quantity, Quantity):
+            return False
+        lows = {i.low for i in sentence.items}
+        named = named_by_words(sentence, item)
+        for name in _ANYWHERE:
+            if _speaks_of(name, quantity, named, lows):
+                self.device.ratings.setdefault(name, quantity.engineering())
+                return True
+        if quantity.dimension == "temperature" and not phrases and lows & _words("case"):
+            self.device.ratings.setdefault("temperature", quantity)
+            return True
+        return False
+
+    def _size(self, sentence: Sentence, item: Item, lows: set[str]) -> bool:
+        quantity = item.reading.quantity
+        if isinstance(quantity, Size):
+            if self.device.size is None:
+                self.device.size = Size(tuple(s.engineering() for s in quantity.sides))
+                return True
+            return False
+        if not isinstance(quantity, Quantity) or quantity.dimension != "length":
+            return False
+        named = [n for n in named_by_words(sentence, item) if n in _SIDES]
+        self.lengths.setdefault(named[0] if named else str(len(self.lengths)), quantity)
+        return True
+
+    def _label(self, item: Item) -> bool:
+        quantity = item.reading.quantity
+        if isinstance(quantity, SupplyPoint):
+            self.outputs.append(quantity)
+            return True
+        if not isinstance(quantity, Quantity):
+            return False
+        if self.side == "output":
+            return self._output(quantity)
+        names = _INPUT if self.side == "input" else _RATING
+        name = names.get(quantity.dimension) or _RATING.get(quantity.dimension)
+        if name is None or name in self.device.ratings:
+            return False
+        self.device.ratings[name] = quantity.engineering()
+        return True
+
+    def _output(self, quantity: Quantity) -> bool:
+        if quantity.dimension == "current" and self.outputs:
+            last = self.outputs[-1]
+            if isinstance(last, Quantity):
+                self.outputs[-1] = SupplyPoint(last, quantity)
+                return True
+            return False
+        if quantity.dimension == "voltage":
+            self.outputs.append(quantity)
+            return True
+        name = _OUTPUT.get(quantity.dimension)
+        if name is None or name in self.device.ratings:
+            return False
+        self.device.ratings[name] = quantity.engineering()
+        return True
+
+    def finish(self) -> tuple[Device, list[Port]]:
+        """The device and its ports."""
+        if self.device.size is None and self.lengths:
+            sides = sorted(self.lengths.items(), key=lambda side: _SIDE_ORDER.get(side[0], 9))
+            self.device.size = Size(tuple(q.engineering() for _, q in sides))
+        ports = [Port("output", outputs=list(self.outputs))] if self.outputs else []
+        return self.device, ports
+
+
+_SIDES = ("length", "width", "height", "thickness", "diameter")
+_SIDE_ORDER = {name: rank for rank, name in enumerate(("diameter", *_SIDES))}
+_SIDE_WORDS = {"input": "input", "output": "output", "outputs": "output", "inputs": "input"}
+
+
+def _after_phrase(phrases: list[NounPhrase], at: int) -> bool:
+    return any(phrase.last <= at for phrase in phrases)
+
+
+def _speaks_of(name: str, quantity: Quantity, named: tuple[str, ...], lows: set[str]) -> bool:
+    return _CHECKS[name](quantity, named, lows)
+
+
+_CHECKS: dict[str, Callable[[Quantity, tuple[str, ...], set[str]], bool]] = {
+    "standby_power": lambda q, named, lows: q.dimension == "power"
+    and ("standby_power" in named or bool(lows & _words("standby"))),
+    "efficiency": lambda q, named, lows: q.dimension == "ratio"
+    and ("efficiency" in named or "efficiency" in lows),
+    "power_factor": lambda q, named, lows: "power_factor" in named,
+    "leakage_current": lambda q, named, lows: q.dimension == "current"
+    and "leakage" in lows,
+}

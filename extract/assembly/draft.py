@@ -1,0 +1,59 @@
+"""A part while it is being put together, with what the finished record need not know."""
+
+from dataclasses import dataclass, field
+
+from extract.record.model import Flag, Part
+from extract.units import Quantity
+
+
+@dataclass(slots=True)
+class PartDraft:
+    """A part and how it was spoken of.
+
+    `first` and `last` are the words it came from so far; `words` the plain words that described
+    it ("main", "short"); `spoken` its figures in the units they were said in; `siblings` the
+    lines that one group was split into; `group` whether it was named in the plural.
+    """
+
+    part: Part
+    first: int
+    spans: list[tuple[int, int]] = field(default_factory=list)
+    words: set[str] = field(default_factory=set)
+    spoken: dict[str, Quantity] = field(default_factory=dict)
+    siblings: list["PartDraft"] = field(default_factory=list)
+    group: bool = False
+    sentence: int = 0
+    counted: bool = False
+
+    @property
+    def kind(self) -> str:
+        return self.part.kind
+
+    def hear(self, first: int, last: int) -> None:
+        """Remember that words `first` to `last` spoke of the part."""
+        if self.spans and first <= self.spans[-1][1] + 6 and first >= self.spans[-1][0]:
+            start, end = self.spans[-1]
+            self.spans[-1] = (start, max(end, last))
+        else:
+            self.spans.append((first, last))
+
+    def flag(self, rule: str, level: str, message: str, field: str | None = None) -> None:
+        """Hang a flag on the part."""
+        self.part.flags.append(Flag(rule, level, message, field))
+
+
+def copy_facts(source: PartDraft, target: PartDraft, *, only: str | None = None) -> list[str]:
+    """Give `target` the facts of `source` that it lacks; `only` one field. Returns their names."""
+    copied = []
+    for name, value in source.part.values.items():
+        if name != "temperature" and name not in target.part.values and only in (None, name):
+            target.part.values[name] = value
+            target.spoken[name] = source.spoken.get(name, value)
+            copied.append(f"values.{name}")
+    for name in ("package", "maker", "part_number", "colour"):
+        if getattr(target.part, name) is None and only in (None, name):
+            value = getattr(source.part, name)
+            if value is not None:
+                setattr(target.part, name, value)
+                copied.append(name)
+    return copied

@@ -1,0 +1,235 @@
+"""Noun phrases of parts: "two yellow 0.1 µF X2 capacitors", "a 47 R", "the smaller one".
+
+A phrase is found from its head, the name of a part, walking left over what can describe it until
+something that cannot: a comma, a preposition, a verb, or its own determiner or count.
+"""
+
+from dataclasses import dataclass, field
+
+from extract.assembly.sentences import Item, Sentence
+from extract.mentions.counts import collectives, counts
+from extract.vocabulary import more_specific, same_family
+
+_DESCRIBES = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
+_QUANTIFIERS = frozenset({"more", "other", "further", "same", "identical", "such", "very", "quite"})
+_MAX_WORDS = 5
+
+# What a bare figure stands for when it is spoken of as a thing: "a 47 R", "two 220 K's".
+_IMPLIED = {"resistance": "resistor", "capacitance": "capacitor", "inductance": "inductor"}
+
+
+@dataclass(slots=True)
+class NounPhrase:
+    """One phrase: items `first` to `last` of its sentence (exclusive), the item `head` its name.
+
+    `kind` is None for "one" and "ones"; `determiner` is "" where the phrase has none; `count` the
+    number of pieces said with it; `words` the plain words before the name; `before` the item
+    before the phrase.
+    """
+
+    first: int
+    head: int
+    last: int
+    kind: str | None
+    plural: bool
+    determiner: str = ""
+    count: int | None = None
+    words: tuple[str, ...] = ()
+    items: list[Item] = field(default_factory=list)
+    safety_class: str | None = None
+    before: Item | None = None
+    implied: bool = False
+
+    @property
+    def indefinite(self) -> bool:
+        """Spoken of as something not mentioned so far: "a", "another", a count without "the"."""
+        return self.determiner in ("a", "an", "another", "one of", "some") or (
+            self.determiner == "" and self.count is not None
+        )
+
+
+def noun_phrases(sentence: Sentence) -> list[NounPhrase]:
+    """The noun phrases of a sentence from left to right."""
+    items = sentence.items
+    phrases: list[NounPhrase] = []
+    limit = len(items)
+    for at in range(len(items) - 1, -1, -1):
+        if at >= limit or not _is_head(items, at):
+            continue
+        phrase = _walk_left(items, at)
+        _extend_right(items, phrase, limit)
+        phrases.append(phrase)
+        limit = phrase.first
+    phrases.reverse()
+    return phrases
+
+
+def _is_head(items: list[Item], at: int) -> bool:
+    item = items[at]
+    if item.label == "kind":
+        return True
+    if item.low in ("one", "ones"):
+        return _is_pronoun_one(items, at)
+    return item.label == "quantity" and _is_implied(items, at)
+
+
+def _next_is_noun(items: list[Item], at: int) -> bool:
+    """Whether a thing is named right after item `at`, so that `at` only describes it."""
+    if at + 1 >= len(items) or items[at + 1].opens:
+        return False
+    after = items[at + 1]
+    if after.label == "word":
+        return after.reading == "" and after.low not in ("'s",)
+    return after.label in ("kind", "board", "package", "pins") or after.low in ("one", "ones")
+
+
+def _is_pronoun_one(items: list[Item], at: int) -> bool:
+    if at == 0 or items[at].opens or _next_is_noun(items, at):
+        return False
+    before = items[at - 1]
+    if before.label in ("quantity", "colour", "package", "pins"):
+        return True
+    if before.label == "kind":
+        return False
+    return before.low in ("another", "second", "third") or (
+        before.label == "word"
+        and before.reading == ""
+        and at >= 2
+        and (items[at - 2].reading in ("article", "determiner") or items[at - 2].low == "another")
+    )
+
+
+def _is_implied(items: list[Item], at: int) -> bool:
+    reading = items[at].reading
+    dimension = getattr(reading.quantity, "dimension", None)
+    if dimension not in _IMPLIED or reading.quantity.high is not None or at == 0:
+        return False
+    if items[at].opens or _next_is_noun(items, at):
+        return False
+    before = items[at - 1]
+    if before.label == "number":
+        return at >= 1 and before.reading.value == int(before.reading.value)
+    if before.label == "package":
+        return at >= 2 and (items[at - 2].label == "number" or items[at - 2].reading == "article")
+    return before.reading == "article" or before.low in ("another", "both", "each", "two", "those")
+
+
+def _walk_left(items: list[Item], head: int) -> NounPhrase:
+    item = items[head]
+    phrase = NounPhrase(head, head, head + 1, None, False)
+    if item.label == "kind":
+        phrase.kind = item.reading.kind
+        phrase.plural = item.reading.plural
+        phrase.safety_class = item.reading.safety_class
+    elif item.label == "quantity":
+        phrase.kind = _IMPLIED[item.reading.quantity.dimension]
+        phrase.implied = True
+        phrase.items.append(item)
+    else:
+        phrase.plural = item.low == "ones"
+    at = head
+    words: list[str] = []
+    while at > 0 and not items[at].opens and len(words) < _MAX_WORDS:
+        step = _absorb(items, at - 1, phrase, words)
+        if step == 0:
+            break
+        at -= step
+        if phrase.determiner:
+            break
+    phrase.first = at
+    phrase.words = tuple(reversed(words))
+    _give_back_unlicensed(items, phrase)
+    phrase.before = items[phrase.first - 1] if phrase.first > 0 else None
+    return phrase
+
+
+def _absorb(items: list[Item], at: int, phrase: NounPhrase, words: list[str]) -> int:
+    """Take the item `at` into the phrase; how many items were taken, 0 if it ends the phrase."""
+    item = items[at]
+    if item.label in _DESCRIBES:
+        phrase.items.insert(0, item)
+        return 1
+    if item.label == "number":
+        return _absorb_number(item, phrase)
+    if item.label == "kind":
+        return _absorb_kind(item, phrase, words)
+    if item.label != "word":
+        return 0
+    if item.low == "of":
+        return _absorb_collective(items, at, phrase)
+    if item.low in counts() and item.low != "both":
+        phrase.count = counts()[item.low]
+        return 1
+    if item.reading in ("article", "determiner"):
+        phrase.determiner = item.low
+        return 1
+    if item.reading in ("", "adverb") and (item.reading == "" or item.low in _QUANTIFIERS):
+        words.append(item.low)
+        return 1
+    return 0
+
+
+def _absorb_number(item: Item, phrase: NounPhrase) -> int:
+    value = item.reading.value
+    if phrase.count is not None or value != int(value) or not 0 < value < 1000:
+        return 0
+    phrase.count = int(value)
+    return 1
+
+
+def _absorb_kind(item: Item, phrase: NounPhrase, words: list[str]) -> int:
+    if item.reading.plural:
+        return 0
+    if phrase.kind is None:
+        phrase.kind = item.reading.kind
+    elif same_family(item.reading.kind, phrase.kind):
+        phrase.kind = more_specific(item.reading.kind, phrase.kind)
+        phrase.safety_class = phrase.safety_class or item.reading.safety_class
+    words.append(item.low)
+    return 1
+
+
+def _absorb_collective(items: list[Item], at: int, phrase: NounPhrase) -> int:
+    """ "a pair of", "a string of three", "one of those": what stands before "of" counts."""
+    if at == 0 or items[at].opens:
+        return 0
+    before = items[at - 1]
+    if before.low in collectives():
+        if before.low in counts():
+            phrase.count = counts()[before.low]
+        return 2
+    return 0
+
+
+def _give_back_unlicensed(items: list[Item], phrase: NounPhrase) -> None:
+    """Leave figures that stand bare before a name to the part before it.
+
+    "ten amps electrolytic" follows another part unless a determiner, a count or the beginning of
+    a clause shows that the figure opens a new one.
+    """
+    licensed = (
+        phrase.determiner
+        or phrase.count is not None
+        or phrase.first == 0
+        or items[phrase.first].opens
+        or items[phrase.first - 1].reading in ("preposition", "conjunction", "verb", "adverb")
+    )
+    if licensed or phrase.implied:
+        return
+    bare = [i for i in range(phrase.first, phrase.head) if items[i].label in _DESCRIBES]
+    if bare:
+        phrase.first = bare[-1] + 1
+        phrase.items = [item for item in phrase.items if item.first >= items[phrase.first].first]
+
+
+def _extend_right(items: list[Item], phrase: NounPhrase, limit: int) -> None:
+    """Take "one", "job", a plural 's after the name into the phrase."""
+    while phrase.last < limit and not items[phrase.last].opens:
+        after = items[phrase.last]
+        if after.low in ("one", "ones", "job", "jobs", "chip", "device", "devices"):
+            phrase.plural = phrase.plural or after.low in ("ones", "jobs", "devices")
+        elif after.low == "'s" and phrase.implied and (phrase.count or phrase.determiner == "both"):
+            phrase.plural = True
+        else:
+            return
+        phrase.last += 1

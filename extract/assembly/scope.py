@@ -1,0 +1,145 @@
+"""Which stretches of a sentence speak of what is there, and which of what is not.
+
+The status of a word is "present", "supposed" (a wish, an expectation, a hypothesis), "elsewhere"
+(another device) or "asked" (a question). Denial concerns single phrases and is told apart there.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from extract.assembly.sentences import Item, Sentence
+
+_REASONS = {
+    "supposed": "said of something supposed, not of a part that is there",
+    "elsewhere": "said of another device",
+    "asked": "asked, not stated",
+    "denied": "said of something that is not there",
+}
+_TURNS = frozenset({"but", "so", "because", "and", "though", "although", "whereas", "while"})
+
+
+def reason(status: str) -> str:
+    """Why a quantity of this status belongs to no part."""
+    return _REASONS[status]
+
+
+@dataclass(slots=True)
+class Scope:
+    """The stretches of one sentence that are not about what is there: word ranges and status."""
+
+    stretches: list[tuple[int, int, str]]
+
+    def at(self, word: int) -> str:
+        """The status of a word."""
+        for first, last, status in self.stretches:
+            if first <= word < last:
+                return status
+        return "present"
+
+    @property
+    def ends_elsewhere(self) -> bool:
+        """Whether the sentence leaves off speaking of another device."""
+        return bool(self.stretches) and self.stretches[-1][2] == "elsewhere"
+
+
+def scope_of(sentence: Sentence, elsewhere_before: bool) -> Scope:
+    """The scope of a sentence; `elsewhere_before` if the talk was of another device so far."""
+    if sentence.asked:
+        return Scope([(sentence.first, sentence.last, "asked")])
+    stretches = list(_supposed(sentence))
+    stretches += _elsewhere(sentence, elsewhere_before)
+    stretches.sort()
+    return Scope(stretches)
+
+
+def _supposed(sentence: Sentence) -> Iterable[tuple[int, int, str]]:
+    estimates = sentence.cued("not supposed")
+    for cue in sentence.cued("supposed"):
+        if any(e.first < cue.last and cue.first < e.last for e in estimates):
+            continue
+        first = _clause_start(sentence, cue.first)
+        yield first, _stretch_end(sentence, cue.last), "supposed"
+
+
+def _elsewhere(sentence: Sentence, before: bool) -> Iterable[tuple[int, int, str]]:
+    cues = sentence.cued("elsewhere")
+    if before and not cues and _goes_on(sentence):
+        yield sentence.first, _stretch_end(sentence, sentence.first), "elsewhere"
+    for cue in cues:
+        first = _clause_start(sentence, cue.first)
+        yield first, _stretch_end(sentence, cue.last), "elsewhere"
+
+
+def _goes_on(sentence: Sentence) -> bool:
+    """Whether a sentence goes on about another device: "it had", "they used", "that did"."""
+    lows = [item.low for item in sentence.items[:3]]
+    subject = bool(lows) and lows[0] in ("it", "they", "that", "those", "and", "which", "these")
+    return subject and any(low in ("had", "did", "used", "was", "were") for low in lows[1:])
+
+
+def _clause_start(sentence: Sentence, word: int) -> int:
+    """The first word of the clause that holds `word`."""
+    start = sentence.first
+    for item in sentence.items:
+        if item.first > word:
+            break
+        if item.opens or (item.label == "word" and item.low in _TURNS):
+            start = item.first
+    return _with_condition(sentence, start)
+
+
+def _with_condition(sentence: Sentence, start: int) -> int:
+    """A clause after "if ...," begins with the condition."""
+    for item in sentence.items:
+        if item.first >= start:
+            break
+        if item.low == "if":
+            return item.first
+    return start
+
+
+def _stretch_end(sentence: Sentence, word: int) -> int:
+    """Where the talk turns back to this device: at "but", at "this one", else the sentence end."""
+    turns = [cue.first for cue in sentence.cued("here") if cue.first >= word]
+    turns += [item.first for item in sentence.items if item.first > word and _turns_back(item)]
+    return min(turns, default=sentence.last)
+
+
+def _turns_back(item: Item) -> bool:
+    return item.label == "word" and item.low in ("but", "whereas")
+
+
+def is_denied(sentence: Sentence, first: int, last: int, items: list[Item]) -> bool:
+    """Whether the phrase of items `first` to `last` is denied, before it or after it."""
+    start, end = items[first].first, items[last - 1].last
+    for cue in sentence.cued("denied"):
+        if cue.first <= start < cue.last:
+            return True
+        if cue.last <= start and _reaches(items, cue.last, first):
+            return True
+    return any(
+        end <= cue.first and _follows(items, last, cue.first)
+        for cue in sentence.cued("denied after")
+    )
+
+
+def _reaches(items: list[Item], word: int, first: int) -> bool:
+    """Whether only what can describe a part stands between word `word` and item `first`."""
+    between = [item for item in items[:first] if item.first >= word]
+    joined = [*between, items[first]]
+    if any(item.opens for item in joined):
+        return False
+    return all(
+        (item.label == "word" and item.reading in ("", "article", "determiner", "adverb"))
+        or item.low in ("or", "of")
+        or item.label in ("kind", "colour", "number")
+        for item in between
+    )
+
+
+def _follows(items: list[Item], last: int, word: int) -> bool:
+    """Whether the word `word` follows item `last` within the clause and close by."""
+    between = [item for item in items[last:] if item.first < word]
+    after = next((item for item in items[last:] if item.first >= word), None)
+    opened = any(item.opens for item in between) or (after is not None and after.opens)
+    return not opened and len(between) <= 3

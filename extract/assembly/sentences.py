@@ -1,0 +1,183 @@
+"""The talk cut into sentences, each a row of items: mentions and the plain words between them.
+
+Where the recogniser wrote punctuation, sentences end with it; where it wrote one lower-case stream,
+they end at pauses between cues.
+"""
+
+from dataclasses import dataclass, field
+from typing import Any, TypeVar
+
+from extract.mentions.grammar import word_class
+from extract.mentions.mention import Mention
+from extract.mentions.words import Word
+from extract.narration import Narration
+
+# Of two mentions that begin together and are equally long, the earlier in this list wins.
+PRECEDENCE = (
+    "quantity",
+    "pins",
+    "package",
+    "marking",
+    "designator",
+    "maker",
+    "kind",
+    "board",
+    "colour",
+    "number",
+)
+T = TypeVar("T", Mention, "Item")
+_RANK = {label: rank for rank, label in enumerate(PRECEDENCE)}
+
+
+@dataclass(slots=True)
+class Item:
+    """A mention, or one plain word (label "word", its word class as reading).
+
+    `opens` says whether a clause begins with it: a comma or the like stands before it.
+    """
+
+    label: str
+    first: int
+    last: int
+    reading: Any
+    low: str
+    opens: bool
+
+
+@dataclass(slots=True)
+class Sentence:
+    """The words `first` to `last` (exclusive) as items, with the cues in them."""
+
+    first: int
+    last: int
+    items: list[Item]
+    cues: list[Mention] = field(default_factory=list)
+    roles: list[Mention] = field(default_factory=list)
+    properties: list[Mention] = field(default_factory=list)
+    asked: bool = False
+    speaker: str | None = None
+
+    def cued(self, name: str) -> list[Mention]:
+        """The cues of this name in the sentence."""
+        return [cue for cue in self.cues if name in cue.reading]
+
+    def between(self, first: int, last: int) -> list[Item]:
+        """The items that begin at word `first` or after it and before word `last`."""
+        return [item for item in self.items if first <= item.first < last]
+
+
+def cover(mentions: list[Mention], words: list[Word]) -> list[Mention]:
+    """The mentions that stand where several overlap: the longer one, then the higher precedence."""
+    ordered = sorted(mentions, key=lambda m: (m.first - m.last, _RANK[m.label], m.first))
+    taken = bytearray(len(words))
+    kept = []
+    for mention in ordered:
+        if not any(taken[mention.first : mention.last]):
+            taken[mention.first : mention.last] = b"\1" * (mention.last - mention.first)
+            kept.append(mention)
+    kept.sort(key=lambda m: m.first)
+    return kept
+
+
+def items_of(words: list[Word], mentions: list[Mention]) -> list[Item]:
+    """Every word of the text, inside a mention or on its own, in order."""
+    items: list[Item] = []
+    at = 0
+    for mention in [*cover(mentions, words), None]:
+        until = mention.first if mention else len(words)
+        for i in range(at, until):
+            word = words[i]
+            items.append(
+                Item("word", i, i + 1, word_class(word.low), word.low, word.opens_clause)
+            )
+        if mention is not None:
+            first = words[mention.first]
+            items.append(
+                Item(
+                    mention.label,
+                    mention.first,
+                    mention.last,
+                    mention.reading,
+                    " ".join(words[i].low for i in range(mention.first, mention.last)),
+                    first.opens_clause,
+                )
+            )
+            at = mention.last
+    return items
+
+
+def sentence_starts(words: list[Word], narration: Narration) -> list[int]:
+    """The words that begin a sentence."""
+    cue_starts = _first_words_of_cues(words, narration)
+    punctuated = sum(word.opens_sentence for word in words) * 60 >= len(words)
+    starts = {0}
+    starts.update(i for i, word in enumerate(words) if word.opens_sentence)
+    for previous, cue_index, i in cue_starts:
+        cue, before = narration.cues[cue_index], narration.cues[previous]
+        new_speaker = cue.speaker != before.speaker
+        if new_speaker or (not punctuated and _pauses(before, cue) and not _dangles(words, i)):
+            starts.add(i)
+    return sorted(starts)
+
+
+def _first_words_of_cues(words: list[Word], narration: Narration) -> list[tuple[int, int, int]]:
+    """For each cue after the first: the cue before it, its index, its first word."""
+    found, at = [], 0
+    for index, cue in enumerate(narration.cues):
+        while at < len(words) and words[at].start < cue.start:
+            at += 1
+        if index and at < len(words) and words[at].start < cue.end:
+            found.append((index - 1, index, at))
+    return found
+
+
+def _pauses(before: Any, cue: Any) -> bool:
+    return before.until is None or cue.at is None or cue.at - before.until >= 60
+
+
+def _dangles(words: list[Word], at: int) -> bool:
+    """Whether the words before `at` cannot end a sentence: "the", "of", a lone letter."""
+    last = words[at - 1].low
+    return word_class(last) in ("article", "determiner", "preposition", "conjunction") or (
+        len(last) == 1 and last.isalpha()
+    )
+
+
+def sentences_of(
+    words: list[Word], mentions: dict[str, list[Mention]], narration: Narration
+) -> list[Sentence]:
+    """The talk as sentences; `mentions` holds those of each label."""
+    starts = [*sentence_starts(words, narration), len(words)]
+    boundaries = set(starts)
+    content = [m for label in PRECEDENCE for m in mentions.get(label, ())]
+    whole = [m for m in content if not boundaries.intersection(range(m.first + 1, m.last))]
+    items = _runs(items_of(words, whole), starts)
+    cues, roles, properties = (
+        _runs(mentions.get(label, []), starts) for label in ("cue", "role", "property")
+    )
+    sentences = []
+    for i, (first, last) in enumerate(zip(starts, starts[1:], strict=False)):
+        sentences.append(
+            Sentence(
+                first,
+                last,
+                items[i],
+                cues[i],
+                roles[i],
+                properties[i],
+                asked=last < len(words) and "?" in words[last].before,
+                speaker=narration.cue_at(words[first].start).speaker,
+            )
+        )
+    return sentences
+
+
+def _runs(things: list[T], starts: list[int]) -> list[list[T]]:
+    """The things (items or mentions, in order) by the sentence in which they begin."""
+    runs: list[list[T]] = [[] for _ in starts[1:]]
+    at = 0
+    for thing in things:
+        while thing.first >= starts[at + 1]:
+            at += 1
+        runs[at].append(thing)
+    return runs

@@ -1,0 +1,82 @@
+"""Which quantity of a part a figure is: by the words around it, else by the kind of part."""
+
+from dataclasses import dataclass
+
+from extract.assembly.sentences import Item, Sentence
+from extract.mentions.mention import Mention
+from extract.units import Quantity, Size
+from extract.vocabulary import bare_quantity, own_dimensions, quantity_dimensions
+
+_LINKS = frozenset(
+    "is of at was are 's about around to it a an the reads says only just be for roughly some "
+    "as approximately which equals being nearly rated marked up".split()
+)
+_SIDES = {2: ("length", "width"), 3: ("length", "width", "height")}
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A figure as it was said: its reading, other readings, and the words it stands in."""
+
+    quantity: Quantity
+    others: tuple[Quantity, ...]
+    item: Item
+
+
+def named_by_words(sentence: Sentence, item: Item) -> tuple[str, ...]:
+    """The quantities that the words right before or after a figure name, nearest first."""
+    after = tuple(
+        name
+        for prop in sentence.properties
+        if _stands_after(sentence, prop, item)
+        for name in prop.reading.before_it
+    )
+    before = tuple(
+        name
+        for prop in reversed(sentence.properties)
+        if _stands_before(sentence, prop, item)
+        for name in prop.reading.after_it
+    )
+    return (*after, *before)
+
+
+def _stands_before(sentence: Sentence, prop: Mention, item: Item) -> bool:
+    if not 0 <= item.first - prop.last <= 3:
+        return False
+    between = sentence.between(prop.last, item.first)
+    return all(i.label == "word" and i.low in _LINKS and not i.opens for i in between) and not (
+        item.opens
+    )
+
+
+def _stands_after(sentence: Sentence, prop: Mention, item: Item) -> bool:
+    if not 0 <= prop.first - item.last <= 1:
+        return False
+    between = sentence.between(item.last, prop.first + 1)
+    return all(not i.opens for i in between) and all(
+        i.low in ("in", "of", "a", "for", "the") for i in between if i.first < prop.first
+    )
+
+
+def name_figure(kind: str, figure: Figure, named: tuple[str, ...]) -> tuple[str, Quantity] | None:
+    """The quantity's name and its reading for a part of `kind`; None if it is no value of one."""
+    readings = (figure.quantity, *figure.others)
+    for name in named:
+        for reading in readings:
+            if reading.dimension in quantity_dimensions(name):
+                return name, reading
+    suited = [r for r in readings if r.dimension in own_dimensions(kind)]
+    for reading in (*suited, *readings):
+        by_unit = "kelvin" if reading.unit == "K" else reading.dimension
+        bare = bare_quantity(kind, by_unit) or bare_quantity(kind, reading.dimension)
+        if bare is not None:
+            return bare, reading
+    return None
+
+
+def name_sides(kind: str, size: Size) -> list[tuple[str, Quantity]]:
+    """The sides of a body by name: diameter and height of a can, else length, width, height."""
+    names: tuple[str, ...] = _SIDES.get(len(size.sides), ())
+    if len(size.sides) == 2 and bare_quantity(kind, "length") == "diameter":
+        names = ("diameter", "height")
+    return list(zip(names, size.sides, strict=False))

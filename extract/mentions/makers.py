@@ -1,0 +1,156 @@
+"""Finds names of makers, known or not: "from Tarn", "Orrin, top marking ...", "branded Lindrake".
+
+An unknown maker is told by what stands around the name, and by being no word of English or of the
+trade, or by its capital in the middle of a sentence.
+"""
+
+from dataclasses import dataclass
+from functools import cache
+
+from spacy.tokens import Doc
+
+from extract.lexicon import is_english
+from extract.mentions.grammar import word_class
+from extract.mentions.mention import Mention, mentions_of, write_mentions
+from extract.mentions.phrases import PhraseTable
+from extract.mentions.words import Word, words_of
+from extract.resources import load_words
+from extract.vocabulary import UserWords
+
+LABEL = "maker"
+_STRONG = frozenset({"from", "by", "branded", "brand", "maker", "manufacturer", "is", "make"})
+
+
+@dataclass(frozen=True, slots=True)
+class MakerReading:
+    """A maker's name as written, in the spelling that the narration gives it."""
+
+    name: str
+
+
+@cache
+def _before() -> PhraseTable[bool]:
+    return PhraseTable((p, True) for p in load_words("vocabulary/names.yaml")["before"])
+
+
+@cache
+def _never() -> frozenset[str]:
+    return frozenset(load_words("vocabulary/names.yaml")["never"])
+
+
+class MakerFinder:
+    """Finds makers among the words that no other recogniser took."""
+
+    def __init__(self, user: UserWords | None = None) -> None:
+        self._known: PhraseTable[MakerReading] = PhraseTable(
+            (name, MakerReading(name)) for name in (user.makers if user else ())
+        )
+
+    def find(self, words: list[Word], taken: set[int], markings: set[int]) -> list[Mention]:
+        """The makers in `words`; `taken` are words inside other mentions, `markings` those that
+        begin a marking."""
+        found = [Mention(LABEL, *hit) for hit in self._known.find(words)]
+        known = {i for m in found for i in range(m.first, m.last)}
+        after_phrase = {last for _, last, _ in _before_everywhere(words)}
+        at = 0
+        while at < len(words):
+            if at in known or not _could_be_name(words, at, taken):
+                at += 1
+                continue
+            last = _name_end(words, at, taken)
+            if _is_introduced(words, at, last, after_phrase, markings, taken):
+                name = " ".join(_as_name(words[i].text) for i in range(at, last))
+                found.append(Mention(LABEL, at, last, MakerReading(name)))
+            at = last
+        return sorted(found, key=lambda mention: mention.first)
+
+    def __call__(self, doc: Doc) -> Doc:
+        taken = {
+            i
+            for label in ("kind", "quantity", "number", "package", "marking", "colour", "role")
+            for m in mentions_of(doc, label)
+            for i in range(m.first, m.last)
+        }
+        markings = {m.first for m in mentions_of(doc, "marking")}
+        return write_mentions(doc, LABEL, self.find(words_of(doc), taken, markings))
+
+
+def _before_everywhere(words: list[Word]) -> list[tuple[int, int, bool]]:
+    hits = []
+    for first in range(len(words)):
+        hit = _before().match(words, first)
+        if hit is not None:
+            hits.append((first, hit[0], hit[1]))
+    return hits
+
+
+def _as_name(written: str) -> str:
+    return written if written[0].isupper() or written == "&" else written.capitalize()
+
+
+def _could_be_name(words: list[Word], at: int, taken: set[int]) -> bool:
+    word = words[at]
+    return (
+        at not in taken
+        and len(word.text) >= 3
+        and word.text.isalpha()
+        and word.low not in _never()
+        and not word_class(word.low)
+    )
+
+
+def _name_end(words: list[Word], at: int, taken: set[int]) -> int:
+    """The word after a name of several capitalised words: "Tarn & Vale"."""
+    last = at + 1
+    if not words[at].text[0].isupper():
+        return last
+    while last < len(words) and last not in taken and not words[last].opens_clause:
+        if words[last].text[0].isupper() and _could_be_name(words, last, taken):
+            last += 1
+        elif (
+            words[last].text in ("&", "and")
+            and last + 1 < len(words)
+            and words[last].text == "&"
+            and words[last + 1].text[0].isupper()
+        ):
+            last += 2
+        else:
+            break
+    return last
+
+
+def _is_introduced(
+    words: list[Word],
+    at: int,
+    last: int,
+    after_phrase: set[int],
+    markings: set[int],
+    taken: set[int],
+) -> bool:
+    word = words[at]
+    capital = word.text[0].isupper() and at > 0 and not word.opens_sentence
+    previous = words[at - 1].low if at else ""
+    if at in after_phrase and not word.opens_clause:
+        strong = previous in _STRONG
+        return (capital and strong) or not is_english(word.low)
+    if _leads_to_marking(words, last, markings):
+        return capital or not is_english(word.low)
+    alone = word.opens_clause and (last == len(words) or words[last].opens_clause)
+    return capital and alone and not is_english(word.low)
+
+
+def _leads_to_marking(words: list[Word], at: int, markings: set[int]) -> bool:
+    """Whether a marking begins at word `at`, or after "type", "top marking" and the like."""
+    skipped = 0
+    while at < len(words) and skipped < 4 and not words[at].opens_sentence:
+        if at in markings:
+            return True
+        if words[at].low not in _MARKING_WORDS:
+            return False
+        at, skipped = at + 1, skipped + 1
+    return False
+
+
+_MARKING_WORDS = frozenset(
+    "type top marking marked mark part number model code the printed labelled stamped series".split()
+)

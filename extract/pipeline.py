@@ -1,0 +1,47 @@
+"""The flow on one screen: a narration is heard, parts are found, put together and checked."""
+
+from functools import cache
+from typing import Any
+
+from extract.narration import Narration
+from extract.record.model import Record
+from extract.vocabulary import UserWords
+
+COMPONENTS = (
+    "partsaloud_numbers",
+    "partsaloud_quantities",
+    "partsaloud_packages",
+    "partsaloud_markings",
+    "partsaloud_colours",
+    "partsaloud_kinds",
+    "partsaloud_roles",
+    "partsaloud_properties",
+    "partsaloud_boards",
+    "partsaloud_cues",
+    "partsaloud_pins",
+    "partsaloud_makers",
+)
+
+
+@cache
+def pipeline(user: UserWords | None = None) -> Any:
+    """A spaCy pipeline of all recognisers: `pipeline()(text).spans` holds what they found."""
+    import spacy
+
+    import extract.mentions.factories  # noqa: F401  registers the components
+
+    nlp = spacy.blank("en")
+    for name in COMPONENTS:
+        nlp.add_pipe(name)
+    return nlp
+
+
+def draft(narration: Narration, user: UserWords | None = None) -> Record:
+    """The draft record of a narration."""
+    from extract.assembly import assemble
+    from extract.plausibility import limit_flags
+
+    doc = pipeline(user)(narration.text)
+    record = assemble(doc, narration)
+    limit_flags(record)
+    return record
