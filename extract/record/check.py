@@ -21,7 +21,7 @@ def check_text(content: str | bytes, name: str = "record") -> list[RecordError]:
         return [error]
     found = schema_mistakes(document.data)
     found += [mistake for rule in REFERENCES for mistake in rule(document.data)]
-    return sorted((_located(document, mistake) for mistake in found), key=_order)
+    return sorted((located(document, mistake) for mistake in found), key=_order)
 
 
 def check_file(path: str | FilePath) -> list[RecordError]:
@@ -37,7 +37,7 @@ def parse(content: str | bytes, name: str = "record") -> Record:
     """The record in a text; RecordError, the first mistake, if it departs from the schema."""
     document = _document(content, name)
     if found := schema_mistakes(document.data):
-        raise min((_located(document, mistake) for mistake in found), key=_order)
+        raise min((located(document, mistake) for mistake in found), key=_order)
     return from_plain(document.data)
 
 
@@ -64,7 +64,8 @@ def _document(content: str | bytes, name: str) -> Document:
     return document
 
 
-def _located(document: Document, mistake: Mistake) -> RecordError:
+def located(document: Document, mistake: Mistake) -> RecordError:
+    """The mistake as an error that names the file, the line and the column."""
     if mistake.at_key:
         line, column = document.keys[mistake.path]
     else:

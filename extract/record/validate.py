@@ -42,15 +42,15 @@ class Mistake:
     at_key: bool = False
 
 
-def schema_mistakes(plain: Any) -> list[Mistake]:
-    """Every place where the plain record departs from the schema."""
-    errors = _validator().iter_errors(plain)
+def schema_mistakes(plain: Any, schema: str = SCHEMA) -> list[Mistake]:
+    """Every place where plain data departs from the schema, that of the record or another one."""
+    errors = _validator(schema).iter_errors(plain)
     found = (mistake for error in errors for mistake in SENTENCES[error.validator](error))
     return list(dict.fromkeys(found))
 
 
 @cache
-def _validator() -> Any:
+def _validator(schema: str) -> Any:
     from jsonschema import Draft202012Validator, FormatChecker, validators
 
     checker = FormatChecker(formats=())
@@ -60,7 +60,7 @@ def _validator() -> Any:
         checker.checks(f"quantity:{name}", raises=ValueError)(partial(check_quantity, name))
     extend: Any = validators.extend  # it carries no types
     with_fast_names = extend(Draft202012Validator, {"enum": _enum})
-    return with_fast_names(json.loads(read_text(SCHEMA)), format_checker=checker)
+    return with_fast_names(json.loads(read_text(schema)), format_checker=checker)
 
 
 def _enum(_validator: Any, names: list[Any], instance: Any, _schema: Any) -> Iterator[Any]:
@@ -100,8 +100,12 @@ FORMATS: dict[str, Callable[[Any], bool]] = {
 
 def _unknown_value(error: Any) -> Iterator[Mistake]:
     names = [name for name in error.validator_value if isinstance(name, str)]
-    what = f"{_label(error)} '{error.instance}' is not known"
-    yield Mistake(_path(error), what, nearest(str(error.instance), names))
+    hint = nearest(str(error.instance), names)
+    if "propertyNames" in error.absolute_schema_path:
+        path = (*_path(error), error.instance)
+        yield Mistake(path, f"'{error.instance}' is not known", hint, at_key=True)
+    else:
+        yield Mistake(_path(error), f"{_label(error)} '{error.instance}' is not known", hint)
 
 
 def _unknown_keys(error: Any) -> Iterator[Mistake]:

@@ -1,0 +1,138 @@
+"""One call of the command: does its files one by one, prints what came out and what went wrong.
+
+What went wrong with a file is one sentence on standard error; the other files go on.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import asdict
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from extract.errors import FileProblem, PartsaloudError
+from extract.work import Source
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from extract.record import Record
+
+PIPED_WIDTH = 120
+
+
+class Call:
+    """The output of one call; `status` is its exit code, 1 after an error."""
+
+    def __init__(self, *, as_json: bool, quiet: bool) -> None:
+        self.as_json = as_json
+        self.quiet = quiet
+        self.status = 0
+
+    @cached_property
+    def console(self) -> Console:
+        """Standard output; piped, it is plain text of a fixed width unless COLUMNS says another."""
+        from rich.console import Console
+
+        width = None if sys.stdout.isatty() or "COLUMNS" in os.environ else PIPED_WIDTH
+        return Console(width=width, highlight=False, markup=False, emoji=False)
+
+    def each(
+        self,
+        paths: list[Path],
+        find: Callable[[Path], list[Source]],
+        work: Callable[[Source], bool],
+    ) -> None:
+        """Do `work` for every source that `find` finds in `paths`; it tells whether it did any."""
+        sources: list[Source] = []
+        for path in paths:
+            with self.reporting(str(path)):
+                sources += find(path)
+        busy: set[Path | None] = {None}
+        for source in self._progress(sources):
+            with self.reporting(source.name):
+                if not work(source):
+                    continue
+            busy.add(source.folder)
+        for folder in sorted({source.folder for source in sources} - busy, key=str):
+            problem = FileProblem(str(folder), "holds nothing that can be read", "name a file")
+            self.fail(str(folder), problem)
+
+    @contextmanager
+    def reporting(self, name: str) -> Iterator[None]:
+        """Turn an error into one sentence about `name`, so that the other files go on."""
+        try:
+            yield
+        except PartsaloudError as error:
+            self.fail(name, error)
+        except BrokenPipeError:
+            raise
+        except OSError as error:
+            self.fail(name, FileProblem(name, error.strerror or str(error)))
+        except Exception as error:
+            what = f"a mistake in partsaloud ({type(error).__name__}: {error})"
+            self.fail(name, FileProblem(name, what, "please report it"))
+
+    def fail(self, name: str, problem: PartsaloudError) -> None:
+        """Say what went wrong; the call will exit with 1."""
+        self.status = 1
+        self.say(str(problem))
+        if self.as_json:
+            line, column = getattr(problem, "line", None), getattr(problem, "column", None)
+            where = {"line": line, "column": column} if line else {}
+            self.print_json({"file": name, **where, "error": str(problem)})
+
+    def say(self, sentence: str) -> None:
+        """One sentence on standard error."""
+        print(sentence, file=sys.stderr, flush=True)
+
+    def print_json(self, result: dict[str, Any]) -> None:
+        """One result as one line of JSON."""
+        print(json.dumps(result, ensure_ascii=False), flush=True)
+
+    def result(
+        self, source: Source, record: Record, written: Path | None, *, doubts: bool = False
+    ) -> None:
+        """Print a record as the call's options want it, with `doubts` only what is flagged."""
+        from extract.record import cautions, to_plain
+        from extract.show import show, show_doubts, tally
+
+        counts = tally(record)
+        if counts.flags["error"]:
+            self.status = 1
+        if self.as_json:
+            self.print_json(
+                {
+                    "file": source.name,
+                    "written": written and str(written),
+                    "counts": asdict(counts),
+                    "record": to_plain(record),
+                }
+            )
+        elif not self.quiet:
+            self.console.rule(source.name, align="left")
+            if doubts:
+                show_doubts(record, self.console)
+            else:
+                show(record, self.console, cautions(record))
+            if written:
+                self.console.print(f"Written to {written}", soft_wrap=True)
+
+    def _progress(self, sources: list[Source]) -> Iterator[Source]:
+        """The sources, with a bar on the terminal unless the results show the progress there."""
+        printing = not self.quiet and sys.stdout.isatty()
+        if len(sources) < 2 or printing or not sys.stderr.isatty():
+            yield from sources
+            return
+        from rich.console import Console
+        from rich.progress import Progress
+
+        with Progress(
+            console=Console(stderr=True), transient=True, redirect_stdout=False
+        ) as progress:
+            yield from progress.track(sources, description="Working")

@@ -1,0 +1,193 @@
+"""The command `partsaloud`: parse arguments, call one function, print.
+
+What costs time is imported inside the functions that need it: `--help` needs none of it.
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from extract.call import Call
+from extract.work import STDIN, Source, Targets, narrations, records
+
+if TYPE_CHECKING:
+    from extract.narration import Narration
+
+CAUTION = (
+    "A parts list is what somebody said: no measurement, no test report, no statement that a "
+    "device is safe. Mains, charged capacitors and lithium cells can kill; work on them belongs to "
+    "trained people."
+)
+
+app = typer.Typer(
+    name="partsaloud",
+    help="Turns the timed narration of a teardown into a parts list that can be trusted.",
+    epilog=CAUTION,
+    no_args_is_help=True,
+    rich_markup_mode="rich",
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+
+Output = Annotated[
+    Path | None, typer.Option("--output", "-o", help="Write to this file, or into this folder.")
+]
+SettingsFile = Annotated[
+    Path | None,
+    typer.Option("--settings", help="Use this file, not the partsaloud.yaml beside the input."),
+]
+AsJson = Annotated[bool, typer.Option("--json", help="Print one line of JSON for each file.")]
+Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Print only what went wrong.")]
+
+
+def _print_version(wanted: bool) -> None:
+    if wanted:
+        from importlib.metadata import version
+
+        print(f"partsaloud {version('partsaloud')}")
+        raise typer.Exit
+
+
+@app.callback()
+def _partsaloud(
+    version: Annotated[
+        bool,
+        typer.Option(
+            "--version", callback=_print_version, is_eager=True, help="Print the version."
+        ),
+    ] = False,
+) -> None: ...
+
+
+@app.command(epilog="Example: partsaloud draft kettle.srt")
+def draft(
+    talks: Annotated[
+        list[Path],
+        typer.Argument(
+            metavar="TALK…", help="Narrations, folders of them, or - for standard input."
+        ),
+    ],
+    output: Output = None,
+    settings: SettingsFile = None,
+    as_json: AsJson = False,
+    quiet: Quiet = False,
+) -> None:
+    """Draft the parts list of each narration and write it beside it, as TALK.parts.yaml.
+
+    A record that was edited since it was drafted stays as it is; the new draft then goes to
+    TALK.parts.new.yaml. What comes from standard input goes to standard output, unless -o names a
+    file. A partsaloud.yaml beside the narrations adds makers, nicknames and more.
+
+    Exit code: 0 if all is well, 1 if a file failed or a flag is an error, 2 if the command was not
+    understood.
+    """
+    call = Call(as_json=as_json, quiet=quiet)
+    targets = Targets(output)
+    call.each(talks, narrations, lambda source: _draft(source, targets, settings, call))
+    raise typer.Exit(call.status)
+
+
+@app.command(epilog="Example: partsaloud check kettle.parts.yaml")
+def check(
+    files: Annotated[
+        list[Path],
+        typer.Argument(
+            metavar="RECORD…", help="Records, folders of them, or - for standard input."
+        ),
+    ],
+    output: Output = None,
+    settings: SettingsFile = None,
+    as_json: AsJson = False,
+    quiet: Quiet = False,
+) -> None:
+    """Check records that a person edited: names every mistake with its line, and doubts anew.
+
+    Nothing is changed; with -o the record is written out with its new flags.
+
+    Exit code: 0 if all is well, 1 if a record has a mistake or a flag is an error, 2 if the command
+    was not understood.
+    """
+    call = Call(as_json=as_json, quiet=quiet)
+    targets = Targets(output) if output else None
+    call.each(files, records, lambda source: _check(source, targets, settings, call))
+    raise typer.Exit(call.status)
+
+
+def _draft(source: Source, targets: Targets, settings: Path | None, call: Call) -> bool:
+    """Draft one narration; False if it was met in a folder and is none."""
+    from extract.pipeline import draft
+    from extract.record import draft_path_for, dump, save_draft
+    from extract.settings import settings_for
+
+    narration = _read(source)
+    if narration is None:
+        return False
+    user = settings_for(source.path, source.folder, settings)
+    record = draft(narration, user.words)
+    if source.folder and not narration.timed and not record.parts:
+        return False  # some other text that lay in the folder
+    written = None
+    if source.path != STDIN or targets.output:
+        target = targets.of(source, draft_path_for(source.path))
+        written, aside = save_draft(record, target)
+        if aside:
+            call.say(f"{target}: was edited since it was drafted and stays; see {written}")
+    elif not call.as_json:
+        sys.stdout.write(dump(record))
+        return True
+    call.result(source, record, written)
+    return True
+
+
+def _read(source: Source) -> Narration | None:
+    """The narration, None for a file met in a folder that is none; NarrationError for others."""
+    from extract.errors import NarrationError
+    from extract.narration import read_narration
+
+    if source.path == STDIN:
+        return read_narration(sys.stdin.buffer.read(), name=source.name)
+    for path in (source.path, *source.twins):
+        try:
+            narration = read_narration(path)
+        except NarrationError:
+            if source.folder is None:
+                raise
+        else:
+            if narration.timed or path.suffix != ".md" or source.folder is None:
+                return narration
+    return None
+
+
+def _check(source: Source, targets: Targets | None, settings: Path | None, call: Call) -> bool:
+    from extract.plausibility import limit_flags
+    from extract.record import check_text, parse, save
+    from extract.record.check import read_record_file
+
+    stdin = source.path == STDIN
+    content = sys.stdin.buffer.read() if stdin else read_record_file(source.path)
+    mistakes = check_text(content, source.name)
+    for mistake in mistakes:
+        call.fail(source.name, mistake)
+    if mistakes:
+        return True
+    record = parse(content, source.name)
+    limit_flags(record)
+    written = targets.of(source, source.path) if targets else None
+    if written:
+        save(record, written)
+    call.result(source, record, written, doubts=True)
+    return True
+
+
+def main() -> None:
+    """The entry point. Piped output is UTF-8; a terminal shows what it can."""
+    for stream in (sys.stdout, sys.stderr):
+        if stream.isatty():
+            stream.reconfigure(errors="replace")  # type: ignore[union-attr]
+        else:
+            stream.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
+    app()

@@ -1,0 +1,305 @@
+"""A record on the terminal: the device, its parts by board with every doubt under its part.
+
+Colour only helps: the level of a flag is said as a word too, and piped output is plain text. Parts
+stand in one table, aligned over all boards; where the terminal is too narrow for it, each part
+takes a few short lines instead.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from itertools import zip_longest
+from typing import TYPE_CHECKING, Any
+
+from rich.console import Console
+from rich.text import Text
+
+if TYPE_CHECKING:
+    from extract.record import Device, Flag, Part, Port, Record
+
+LEVELS = {"error": "bold red", "warning": "yellow", "note": "cyan"}
+HEADING = "bold"
+QUIET = "dim"
+
+# Quantities that a bare figure is taken for; all others are named before the figure.
+SELF_EVIDENT = {
+    "capacitance",
+    "resistance",
+    "inductance",
+    "rated_voltage",
+    "rated_current",
+    "rated_power",
+    "battery_capacity",
+    "luminous_flux",
+}
+
+# The columns of the parts table: how each looks, and how narrow it may become (0: it may not).
+COLUMNS = (
+    ("id", QUIET, 0),
+    ("time", QUIET, 0),
+    ("pieces", "", 0),
+    ("kind", "bold", 14),
+    ("role", "", 12),
+    ("values", "", 16),
+    ("package", "", 8),
+    ("marking", "", 12),
+)
+GAP = "  "
+NO_BREAK = "\N{NO-BREAK SPACE}"
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """How much a record holds: lines of parts, pieces, facts, flags by level, unplaced quantities.
+
+    A fact is one thing that the record states of a part, a port or the device: a kind, a role, a
+    count, a package, a maker, a value and so on. Numbers of lines, times and quotes are none.
+    """
+
+    parts: int = 0
+    pieces: int = 0
+    facts: int = 0
+    flags: dict[str, int] = field(default_factory=dict)
+    unplaced: int = 0
+
+    def __str__(self) -> str:
+        levels = ", ".join(_many(n, level) for level, n in self.flags.items() if n)
+        flags = _many(sum(self.flags.values()), "flag") + (f" ({levels})" if levels else "")
+        unplaced = _many(self.unplaced, "quantity", "quantities")
+        return (
+            f"{_many(self.parts, 'part')}, {_many(self.pieces, 'piece')}, "
+            f"{_many(self.facts, 'fact')}, {flags}, {unplaced} unplaced"
+        )
+
+
+def _many(number: int, one: str, several: str = "") -> str:
+    return f"{number} {one if number == 1 else several or one + 's'}"
+
+
+def tally(record: Record) -> Tally:
+    """Count what `record` holds."""
+    device, ports = record.device, record.ports
+    facts = sum(len(_facts(part)) for part in record.parts)
+    facts += sum(map(bool, (device.name, device.maker, device.model, device.size, device.weight)))
+    facts += len(device.topology) + len(device.ratings)
+    facts += sum(len([*p.protocols, *p.outputs, *p.inputs, *p.values]) for p in ports)
+    levels = Counter(flag.level for flag in _all_flags(record))
+    return Tally(
+        parts=len(record.parts),
+        pieces=sum(part.count for part in record.parts),
+        facts=facts,
+        flags={level: levels[level] for level in LEVELS},
+        unplaced=len(record.unplaced),
+    )
+
+
+def _facts(part: Part) -> list[Any]:
+    named = (part.kind, part.role, part.count, part.maker, part.part_number, part.package)
+    return [fact for fact in (*named, part.colour, part.safety_class) if fact] + [*part.values]
+
+
+def _all_flags(record: Record) -> Iterator[Flag]:
+    yield from record.flags
+    for part in record.parts:
+        yield from part.flags
+
+
+def show(record: Record, console: Console, cautions: Iterable[str] = ()) -> None:
+    """Print `record` for a person, with the `cautions` that belong to it, and its tally."""
+    _show_device(record.device, console)
+    for port in record.ports:
+        _show_port(port, console)
+    _show_parts(record, console)
+    _show_unplaced(record, console)
+    _show_end(record, console, cautions)
+
+
+def show_doubts(record: Record, console: Console) -> None:
+    """Print only what is flagged in `record`, and its tally."""
+    doubted = [part for part in record.parts if part.flags]
+    if doubted:
+        _heading("Doubted parts", console)
+        _show_rows(doubted, _fit([_cells(part) for part in doubted], console.width), console)
+    _show_end(record, console)
+
+
+def clock(milliseconds: int | None) -> str:
+    """A time to the second, "0:01:31"; empty where the narration has no times."""
+    if milliseconds is None:
+        return ""
+    minutes, seconds = divmod(milliseconds // 1000, 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02}:{seconds:02}"
+
+
+# --- the sections
+
+
+def _show_device(device: Device, console: Console) -> None:
+    made = " ".join(filter(None, (device.maker, device.model)))
+    _heading(device.name or "Device without a name", console, made)
+    _show_pairs(
+        {
+            "topology": ", ".join(device.topology),
+            **device.ratings,
+            "size": device.size,
+            "weight": device.weight,
+        },
+        console,
+    )
+
+
+def _show_port(port: Port, console: Console) -> None:
+    _heading(port.name, console, ", ".join(port.protocols))
+    outputs, inputs = ", ".join(map(str, port.outputs)), ", ".join(map(str, port.inputs))
+    _show_pairs({"outputs": outputs, "inputs": inputs, **port.values}, console)
+
+
+def _show_parts(record: Record, console: Console) -> None:
+    widths = _fit([_cells(part) for part in record.parts], console.width)
+    known = {board.id for board in record.boards}
+    for board in record.boards:
+        parts = [part for part in record.parts if part.board == board.id]
+        detail = (board.id, clock(board.at), "" if parts else "no parts")
+        _heading(board.name, console, GAP.join(filter(None, detail)))
+        _show_rows(parts, widths, console)
+    rest = [part for part in record.parts if part.board not in known]
+    if rest or not record.parts:
+        _heading("Parts on no board" if known else "Parts", console, "" if rest else "none")
+        _show_rows(rest, widths, console)
+
+
+def _show_rows(parts: list[Part], widths: list[int], console: Console) -> None:
+    for part in parts:
+        if widths:
+            _columns(_cells(part), widths, [style for _, style, _ in COLUMNS], console)
+            _show_flags(part.flags, console, GAP + " " * widths[0] + GAP)
+        else:
+            _show_narrow(part, console)
+            _show_flags(part.flags, console, 2 * GAP)
+
+
+def _show_narrow(part: Part, console: Console) -> None:
+    identity, time, pieces, kind, role, *details = _cells(part)
+    where = " ".join(filter(None, (identity, time, pieces)))
+    what = f", {role}" if role else ""
+    head = Text.assemble(_text(where, QUIET), " ", _text(kind, "bold"), _text(what))
+    _paragraph(head, console, GAP)
+    _paragraph(_text("; ".join(filter(None, details))), console, 2 * GAP)
+
+
+def _show_flags(flags: list[Flag], console: Console, indent: str) -> None:
+    for flag in flags:
+        level = _text(f"{flag.level}: ", LEVELS.get(flag.level, ""))
+        _paragraph(level.append_text(_text(sentence(flag))), console, indent)
+
+
+def sentence(flag: Flag) -> str:
+    """What a flag says, with the field that it is about and the value that it suggests."""
+    message = flag.message if flag.message.endswith((".", "?", "!")) else flag.message + "."
+    about = f"{flag.field.removeprefix('values.').replace('_', ' ')}: " if flag.field else ""
+    suggestion = f" Perhaps {flag.suggestion}." if flag.suggestion else ""
+    return about + message + suggestion
+
+
+def _show_unplaced(record: Record, console: Console) -> None:
+    if not record.unplaced:
+        return
+    _heading("Said, but not placed", console)
+    for said in record.unplaced:
+        head = _text(GAP.join(filter(None, (clock(said.at), str(said.value)))), HEADING)
+        quote = f'{GAP}"{said.text}"' + (f" ({said.why})" if said.why else "")
+        _paragraph(head.append_text(_text(quote, "not bold")), console, GAP)
+
+
+def _show_end(record: Record, console: Console, cautions: Iterable[str] = ()) -> None:
+    if record.flags:
+        _heading("Doubts about the whole record", console)
+        _show_flags(record.flags, console, GAP)
+    for caution in cautions:
+        console.print()
+        _paragraph(_text(f"Caution: {caution}", HEADING), console)
+    console.print()
+    _paragraph(_text(str(tally(record)), HEADING), console)
+
+
+# --- the typesetting
+
+
+def _text(said: str, style: str = "") -> Text:
+    """Text as it was said or typed, without control characters that would steer the terminal."""
+    return Text("".join(c if c.isprintable() or c == NO_BREAK else " " for c in said), style)
+
+
+def _heading(title: str, console: Console, detail: str = "") -> None:
+    console.print()
+    gap = GAP if detail else ""
+    _paragraph(Text.assemble(_text(title, HEADING), gap, _text(detail, QUIET)), console)
+
+
+def _paragraph(text: Text, console: Console, indent: str = "") -> None:
+    for line in text.wrap(console, max(console.width - len(indent), 10)):
+        line.rstrip()
+        if line:
+            console.print(Text(indent).append_text(line), soft_wrap=True)
+
+
+def _show_pairs(pairs: dict[str, Any], console: Console) -> None:
+    rows = [(name.replace("_", " "), str(value)) for name, value in pairs.items() if value]
+    left = max((len(name) for name, _ in rows), default=0)
+    widths = [left, max(console.width - left - 3 * len(GAP), 10)]
+    for row in rows:
+        _columns(list(row), widths, [QUIET, ""], console)
+
+
+def _named(name: str, quantity: object) -> str:
+    """A value as one unbroken run of text, with its name unless that is self-evident."""
+    figure = str(quantity).replace(" ", NO_BREAK)
+    return figure if name in SELF_EVIDENT else f"{name.replace('_', ' ')} {figure}"
+
+
+def _cells(part: Part) -> list[str]:
+    """What stands of one part in `COLUMNS`."""
+    return [
+        part.id,
+        clock(part.at),
+        f"{part.count} ×",
+        " ".join(filter(None, (part.kind, part.safety_class))),
+        part.role or "",
+        ", ".join(_named(name, value) for name, value in part.values.items()),
+        ", ".join(filter(None, (part.package, part.colour))),
+        " ".join(filter(None, (part.maker, part.part_number))),
+    ]
+
+
+def _fit(rows: list[list[str]], room: int) -> list[int]:
+    """Widths of the columns of `rows` that go into `room`; none if the terminal is too narrow.
+
+    The widest column that may shrink gives way first.
+    """
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    while sum(widths) + len(GAP) * len(widths) > room:
+        spare = [
+            (width, column)
+            for column, (width, (_, _, narrowest)) in enumerate(zip(widths, COLUMNS, strict=True))
+            if narrowest and width > narrowest
+        ]
+        if not spare:
+            return []
+        widths[max(spare)[1]] -= 1
+    return widths
+
+
+def _columns(cells: list[str], widths: list[int], styles: list[str], console: Console) -> None:
+    """Print one row, each cell wrapped into its column; a column of no width takes no gap."""
+    wrapped = [textwrap.wrap(cell, width or 1) for cell, width in zip(cells, widths, strict=True)]
+    for line in zip_longest(*wrapped, fillvalue=""):
+        row = Text()
+        for piece, width, style in zip(line, widths, styles, strict=True):
+            if width:
+                row.append(GAP).append_text(_text(piece.ljust(width), style))
+        row.rstrip()
+        console.print(Text(row.plain.replace(NO_BREAK, " "), spans=row.spans), soft_wrap=True)
