@@ -53,6 +53,11 @@ class Limits:
     source: str
     hard_source: str
 
+    @property
+    def allow_zero(self) -> bool:
+        """Whether nothing at all is in order: a link of 0 Ω."""
+        return self.hard.low_si == 0 and not self.hard.low_excluded
+
     def judges(self, quantity: Quantity) -> bool:
         """Whether the quantity is of the dimension that the row speaks of."""
         return family(quantity.dimension) == family(self.hard.low.dimension)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from extract.plausibility.limits import Limits, Span, find_limits, is_signless
-from extract.plausibility.sentences import STEPLESS, between, outside, plural
+from extract.plausibility.sentences import STEPLESS, between, beyond, outside, plural
 from extract.record.model import Flag
 from extract.record.names import dimensions, unit_of
 from extract.units import Quantity
@@ -22,6 +22,7 @@ STEPS = (
     Decimal(100),
     Decimal(1000),
 )
+NEARLY = (0.5, 1, 2)
 
 
 @dataclass(slots=True)
@@ -78,9 +79,8 @@ def _hard_limit(claim: Claim) -> str | None:
         whose = plural(limits.kind) if limits.kind else f"any {_words(claim)}"
         far = outside(value, magnitude, limits.hard)
         return f"{far} the hard limits of {whose}, {between(limits.hard)} ({limits.hard_source})"
-    end = limits.hard.low if limits.hard.side(magnitude) < 0 else limits.hard.high
-    beyond = f"beyond the hard limit of {end} ({limits.hard_source})"
-    return f"{_outside_usual(claim, limits, limits.usual, worst)}, and {beyond}"
+    grave = f"{beyond(magnitude, limits.hard)} ({limits.hard_source})"
+    return f"{_outside_usual(claim, limits, limits.usual, worst)}, and {grave}"
 
 
 def _usual_range(claim: Claim) -> str | None:
@@ -113,7 +113,7 @@ def _worst(claim: Claim, span: Span) -> tuple[Quantity, float] | None:
     if claim.limits is None or not claim.limits.judges(claim.value):
         return None
     for number, magnitude in zip(claim.value.numbers, claim.magnitudes, strict=True):
-        if span.side(magnitude):
+        if span.side(magnitude) and not (magnitude == 0 and claim.limits.allow_zero):
             return replace(claim.value, low=number, high=None).engineering(), magnitude
     return None
 
@@ -121,10 +121,17 @@ def _worst(claim: Claim, span: Span) -> tuple[Quantity, float] | None:
 def _suggestion(claim: Claim) -> str | None:
     """The value that one slip of a prefix or a decimal point away is usual, if only one is."""
     limits = claim.limits
-    if limits is None or limits.usual is None or limits.unit in STEPLESS:
+    if limits is None or limits.usual is None or not limits.judges(claim.value):
         return None
-    usual = list(_usual_steps(claim, limits.usual)) if limits.judges(claim.value) else []
+    if limits.unit in STEPLESS or _is_nearly_usual(claim, limits.usual):
+        return None
+    usual = list(_usual_steps(claim, limits.usual))
     return str(usual[0]) if len(usual) == 1 else None
+
+
+def _is_nearly_usual(claim: Claim, usual: Span) -> bool:
+    """Whether half or twice an end of the value is usual: then no slip of a factor ten made it."""
+    return any(usual.side(size * factor) == 0 for size in claim.magnitudes for factor in NEARLY)
 
 
 def _usual_steps(claim: Claim, usual: Span) -> Iterator[Quantity]:

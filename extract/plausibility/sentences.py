@@ -5,7 +5,7 @@ import math
 from extract.plausibility.limits import Span
 from extract.units import Quantity
 
-STEPLESS = frozenset({"°C", "K", "AWG", "dB", ""})  # a factor of ten says nothing there
+STEPLESS = frozenset({"°C", "AWG", "dB", ""})  # a factor of ten says nothing there
 
 
 def outside(value: Quantity, magnitude: float, span: Span) -> str:
@@ -17,7 +17,7 @@ def outside(value: Quantity, magnitude: float, span: Span) -> str:
 
 def _how_far(magnitude: float, end: float, span: Span) -> str:
     if span.low.unit == "°C":
-        return f"{abs(magnitude - end):.3g} K "
+        return f"{abs(magnitude - end):.0f} K "
     if span.low.unit in STEPLESS or magnitude <= 0 or end <= 0:
         return ""
     orders = abs(math.log10(magnitude / end))
@@ -25,6 +25,15 @@ def _how_far(magnitude: float, end: float, span: Span) -> str:
         return f"a factor of {10**orders:.3g} " if orders > 0.005 else "just "
     whole = math.floor(orders + 1e-9)
     return f"{whole} order{'s' if whole > 1 else ''} "
+
+
+def beyond(magnitude: float, span: Span) -> str:
+    """ "beyond the hard limit of 3 F" """
+    below = span.side(magnitude) < 0
+    end, excluded = (span.low, span.low_excluded) if below else (span.high, span.high_excluded)
+    if excluded:
+        return f"must stay {'over' if below else 'under'} {end}"
+    return f"beyond the hard limit of {end}"
 
 
 def between(span: Span) -> str:
