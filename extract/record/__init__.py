@@ -2,6 +2,7 @@
 
 from extract.record.cautions import cautions
 from extract.record.check import check_file, check_text, load, parse
+from extract.record.files import draft_path_for, save, save_draft
 from extract.record.model import (
     Board,
     Device,
@@ -14,7 +15,6 @@ from extract.record.model import (
     Unplaced,
 )
 from extract.record.plain import from_plain, to_plain
-from extract.record.files import draft_path_for, save, save_draft
 from extract.record.tables import Frames, to_frames
 from extract.record.times import read_time, time_text
 from extract.record.write import dump, edited_since_drafted, to_json

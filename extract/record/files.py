@@ -2,7 +2,6 @@
 
 import contextlib
 import os
-import secrets
 import stat
 from pathlib import Path
 
@@ -58,7 +57,7 @@ def write_atomically(path: Path, text: str) -> None:
     The target keeps its permissions. RecordError if it cannot be written; nothing is left behind.
     """
     target = Path(os.path.realpath(path))
-    beside = target.with_name(f".{target.name}.{secrets.token_hex(4)}.tmp")
+    beside = target.with_name(f".{target.name}.{os.urandom(4).hex()}.tmp")
     try:
         try:
             _write_through(beside, text.encode(), _mode(target))

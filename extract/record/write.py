@@ -7,7 +7,6 @@ digest, which tells later whether a person edited the file; cautions, where the 
 import hashlib
 import json
 import re
-from importlib.metadata import version
 from pathlib import Path
 
 from extract.record.cautions import cautions
@@ -29,6 +28,8 @@ def dump(record: Record, *, drafted: bool = False, folder: Path | None = None) -
     body = "".join(f"# {caution}\n" for caution in cautions(record)) + emit(to_plain(record))
     head = f"# yaml-language-server: $schema={schema_link(folder)}\n"
     if drafted:
+        from importlib.metadata import version
+
         head += f"# drafted by partsaloud {version('partsaloud')}, digest {_digest(body)}\n"
     return head + body
 
