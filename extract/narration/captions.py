@@ -19,7 +19,7 @@ _TITLE = re.compile(r"WEBVTT[ \t]+-+[ \t]+(.+)")
 
 _TAG = re.compile(r"</?[A-Za-z][\w.:-]*(?:\s[^<>]*)?/?>|\{\\[^{}]*\}")
 _BREAK = re.compile(r"\\[Nnh]|<br\s*/?>")
-_VOICE = re.compile(r"<v(?:\.[\w.-]+)?\s+([^<>]+)>")
+_VOICE = re.compile(r"<v(?:\.[\w.-]+)?\s++([^<>]+)>")
 _MOMENT = re.compile(rf"<{CLOCK}>")
 
 

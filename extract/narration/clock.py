@@ -9,7 +9,7 @@ LONGEST = 1000 * 3600 * 1000
 """No narration lasts a thousand hours; a larger time is a mistake in the file."""
 
 _CLOCK = re.compile(CLOCK)
-_AMOUNT = re.compile(r"(\d+(?:\.\d*)?|\.\d+)\s*(h|ms|m|s)?", re.IGNORECASE)
+_AMOUNT = re.compile(r"(\d{1,15}(?:\.\d*)?|\.\d+)\s*(h|ms|m|s)?", re.IGNORECASE)
 _MILLISECONDS = {"h": 3_600_000, "m": 60_000, "s": 1000, "ms": 1}
 
 

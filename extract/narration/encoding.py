@@ -12,7 +12,8 @@ _MARKS = (  # the marks of UTF-32 begin like those of UTF-16 and come first
 )
 _UNSEEN = re.compile("[\ufeff\u200b\u200e\u200f\u2060\u00ad]")
 _UTF8_LEADS = re.compile(rb"[\xc2-\xf4]")
-_CONTROLS = re.compile(r"[\x00-\x08\x0e-\x1a\x1c-\x1f\x7f]")
+_CONTROLS = re.compile(r"[\x00-\x08\x0e-\x1f\x7f]")
+_MOST_CONTROLS = 0.01  # of all characters; copying out of documents leaves a few in a text
 
 
 def decode(data: bytes) -> str | None:
@@ -20,7 +21,10 @@ def decode(data: bytes) -> str | None:
     no text."""
     readings = (read(data) for read in (_as_marked, _as_utf16, _as_utf8, _as_windows))
     text = next((text for text in readings if text is not None), None)
-    if text is None or _CONTROLS.search(text):
+    if text is None or "\0" in text:
+        return None
+    text, controls = _CONTROLS.subn(" ", text)
+    if controls > _MOST_CONTROLS * len(text):
         return None
     if not text.isascii():
         text = _UNSEEN.sub("", text)

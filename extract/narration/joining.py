@@ -8,7 +8,8 @@ from extract.narration.speakers import take_speakers_out
 from extract.narration.transcript import Transcript
 from extract.narration.words import Said, said
 
-_SOUND = re.compile(r"\[[^\[\]\d]{1,60}\]|[♩♪♫♬]|^\s*>>+", re.MULTILINE)
+_SOUND = re.compile(r"\[[^\[\]\d]{1,60}\]|[♩♪♫♬]|^[ \t]*>>+", re.MULTILINE)
+_LETTER = re.compile(r"[^\W_]")  # or a digit
 _UNWRITABLE = re.compile("[\ud800-\udfff\x00-\x08\x0e-\x1f\x7f]")
 
 
@@ -19,7 +20,7 @@ def join(transcript: Transcript, name: str, sha256: str) -> Narration | None:
     take_speakers_out(transcript.cues)
     spoken = [said(cue) for cue in transcript.cues]
     cues = read_once(_in_order([cue for cue in spoken if cue.words]))
-    if not any(character.isalnum() for cue in cues for character in "".join(cue.words)):
+    if not any(_LETTER.search(word) for cue in cues for word in cue.words):
         return None
     return _joined(cues, name, sha256, transcript.title)
 

@@ -2,17 +2,21 @@
 MicroDVD and MPL2."""
 
 import re
+import warnings
 
 from extract.errors import NarrationError
 from extract.narration.transcript import RawCue, Transcript
 
-_MARK_OF_FORMAT = re.compile(
-    r"\s*(?:\[Script Info\]|<SAMI>|\{\d+\}\{\d+\}|\[\d+\]\[\d+\])", re.IGNORECASE
-)
+_MARKS = {  # how a file begins, and the library's name for its format
+    "ass": re.compile(r"\s*\[Script Info\]", re.IGNORECASE),
+    "sami": re.compile(r"\s*<SAMI\b", re.IGNORECASE),
+    "microdvd": re.compile(r"\s*\{\d+\}\{\d+\}"),
+    "mpl2": re.compile(r"\s*\[\d+\]\[\d+\]"),
+}
 
 
 def is_for_the_library(text: str) -> bool:
-    return _MARK_OF_FORMAT.match(text) is not None
+    return _format(text) is not None
 
 
 def read_with_library(text: str, name: str) -> Transcript:
@@ -20,8 +24,10 @@ def read_with_library(text: str, name: str) -> Transcript:
     import pysubs2  # 10 ms after spaCy, 28 ms alone
 
     try:
-        subtitles = pysubs2.SSAFile.from_string(text)
-    except Exception as error:  # whatever a broken file makes it raise
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # about styles, which nobody says
+            subtitles = pysubs2.SSAFile.from_string(text, format_=_format(text))
+    except Exception as error:  # whatever a broken file makes the library raise
         what = f"the subtitles cannot be read ({' '.join(str(error).split())[:80]})"
         raise NarrationError(name, what, "convert them to SubRip or WebVTT") from None
     return Transcript(
@@ -31,3 +37,7 @@ def read_with_library(text: str, name: str) -> Transcript:
             if not event.is_comment and not event.is_drawing
         ]
     )
+
+
+def _format(text: str) -> str | None:
+    return next((name for name, mark in _MARKS.items() if mark.match(text)), None)

@@ -7,6 +7,9 @@ from extract.narration.words import Said
 _SURE = 3
 """Words that agree by chance in two captions are fewer."""
 
+_MOST = 60
+"""Words that a caption has above its last line are fewer."""
+
 
 def read_once(cues: list[Said]) -> list[Said]:
     """The cues without what they repeat, if the file is one that rolls.
@@ -31,8 +34,10 @@ def _repeated(before: Said, cue: Said) -> int:
     that it is no chance."""
     if before.speaker != cue.speaker:
         return 0
-    for count in range(min(len(before.words), len(cue.words)), 0, -1):
+    if cue.words[: len(before.words)] == before.words:
+        return len(before.words)
+    for count in range(min(len(before.words), len(cue.words), _MOST), 0, -1):
         if cue.words[count - 1] == before.words[-1] and cue.words[:count] == before.words[-count:]:
-            whole = count in (cue.first_line, len(cue.words), len(before.words))
+            whole = count in (cue.first_line, len(cue.words))
             return count if whole or count >= _SURE else 0
     return 0

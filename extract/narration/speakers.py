@@ -47,15 +47,14 @@ def _speakers(turns: Sequence[re.Match[str]], cues: Sequence[RawCue]) -> set[str
         return set()
     counts = Counter(found["name"] for found in turns)
     bold = {found["name"] for found in turns if _is_bold(found)}
-    everything = " ".join(cue.text for cue in cues)
+    ordinary = {word for cue in cues for word in re.findall(r"[^\W\d_]+", cue.text)}
 
     def speaks(name: str) -> bool:
         if is_title(name):
             return True
         if _is_label(name) or (counts[name] < 2 and name not in bold):
             return False
-        ordinary = re.search(rf"\b{re.escape(name.lower())}\b", everything)
-        return counts[name] * 4 >= len(cues) or ordinary is None
+        return counts[name] * 4 >= len(cues) or not ordinary.issuperset(_words(name))
 
     return {name for name in counts if speaks(name)}
 

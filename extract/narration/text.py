@@ -6,12 +6,11 @@
     - **Ben (0:22):** and the relay      bullets, bold type, a name before the stamp
 
 Stamps are `[m:ss]`, `(h:mm:ss)`, `[hh:mm:ss.mmm]`, `00:01:23`, also from stamp to stamp. A file
-keeps to one sort of brackets, so that "1:10 is the ratio" at a line's head stays text where the
-stamps have brackets.
+has its stamps in brackets or bare, so that "1:10 is the ratio" at a line's head stays text where
+the stamps have brackets.
 """
 
 import re
-from collections import Counter
 
 from extract.narration.clock import CLOCK, clock_ms
 from extract.narration.speakers import NAME, is_title, turn
@@ -19,9 +18,9 @@ from extract.narration.transcript import RawCue, Transcript
 
 _STAMP = re.compile(
     rf"""
-    [ \t]* (?:(?:[-*•>]|\#{{1,6}}|\d{{1,3}}[.)])[ \t]+)*     # bullets, heading marks, list numbers
-    (?:\*\*|__)? [ \t]*
-    (?:(?P<name>{NAME})(?:\*\*|__)?[ ]?[:,|–-]?[ \t]+)?
+    [ \t]*+ (?:(?:[-*•>]|\#{{1,6}}|\d{{1,3}}[.)])[ \t]++)*  # bullets, heading marks, list numbers
+    (?:\*\*|__)? [ \t]*+
+    (?:(?P<name>{NAME})(?:\*\*|__)?[ ]?[:,|–-]?[ \t]++)?
     (?P<bracket>[\[(])? {CLOCK} (?:[:;]\d\d)?                # frames, as cutting tables have them
     (?:[ \t]*(?:-{{1,2}}>|[-–—])[ \t]*{CLOCK})?
     (?(bracket)[ \t]*[\])]|(?![\w.:%°/]))
@@ -29,21 +28,21 @@ _STAMP = re.compile(
     """,
     re.VERBOSE,
 )
-_HEADING = re.compile(r"[ \t]*#{1,6}[ \t]+(.*?)[ \t#]*$")
+_HEADING = re.compile(r"[ \t]*#{1,6}[ \t]+(.*)")
 _BULLET = re.compile(r"[ \t]*[-*•>][ \t]+")
 _RULE = re.compile(r"[ \t]*[-=*_]{3,}[ \t]*$")
 _BOLD = re.compile(r"\*\*|__|`")
-_BARE = "bare"
+_TITLE = 30  # characters that the title of a speaker has at most
 
 
 def is_stamped(text: str) -> bool:
     """Stamps in brackets, or bare ones at the first line or at two lines at least."""
-    return _brackets_of(text) is not None
+    return _stamps_in_brackets(text) is not None
 
 
 def read_text(text: str, name: str) -> Transcript:
     """The stamped lines of a text, each with the lines after it; the paragraphs of a plain one."""
-    brackets = _brackets_of(text)
+    in_brackets = _stamps_in_brackets(text)
     transcript = Transcript([])
     cues = transcript.cues
     parted = True
@@ -51,10 +50,10 @@ def read_text(text: str, name: str) -> Transcript:
         stamp = _stamp(line)
         if not line.strip() or _RULE.match(line):
             parted = True
-        elif stamp and _brackets(stamp) == brackets:
+        elif stamp and bool(stamp["bracket"]) is in_brackets:
             cues.append(_stamped(stamp, line))
         elif heading := _HEADING.match(line):
-            transcript.title = transcript.title or _BOLD.sub("", heading[1])
+            transcript.title = transcript.title or _BOLD.sub("", heading[1].rstrip(" \t#"))
             parted = True
         else:
             _go_on(cues, line, parted)
@@ -71,28 +70,27 @@ def _stamp(line: str) -> re.Match[str] | None:
     return stamp if is_name and alone else None
 
 
-def _brackets(stamp: re.Match[str]) -> str:
-    return stamp["bracket"] or _BARE
-
-
-def _brackets_of(text: str) -> str | None:
-    """The brackets that the stamps of a text have, None if it has no stamps."""
-    spoken = [line for line in text.split("\n") if line.strip()]
+def _stamps_in_brackets(text: str) -> bool | None:
+    """Whether the stamps of a text stand in brackets; None if it has no stamps."""
+    lines = [line for line in text.split("\n") if line.strip()]
     found = [
-        (place, _brackets(stamp)) for place, line in enumerate(spoken) if (stamp := _stamp(line))
+        (place, bool(stamp["bracket"]))
+        for place, line in enumerate(lines)
+        if (stamp := _stamp(line))
     ]
-    counts = Counter(brackets for _, brackets in found)
-    first = next((place for place, line in enumerate(spoken) if not _HEADING.match(line)), 0)
-    if counts[_BARE] == 1 and (first, _BARE) not in found:
-        del counts[_BARE]
-    return counts.most_common(1)[0][0] if counts else None
+    bracketed = sum(in_brackets for _, in_brackets in found)
+    bare = len(found) - bracketed
+    first = next((place for place, line in enumerate(lines) if not _HEADING.match(line)), 0)
+    if bracketed and bracketed >= bare:
+        return True
+    return False if bare >= 2 or (first, False) in found else None
 
 
 def _stamped(stamp: re.Match[str], line: str) -> RawCue:
     times = stamp.groups()[2:]
     until = clock_ms(*times[4:]) if times[5] else None
     cue = RawCue(_without_bold(line[stamp.end() :]), clock_ms(*times[:4]), until, stamp["name"])
-    if is_title(cue.text):  # the name stands behind the stamp, the words in the next lines
+    if len(cue.text) < _TITLE and is_title(cue.text):  # its words stand in the next lines
         cue.speaker, cue.text = cue.text.strip(), ""
     return cue
 

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
 _ROOT = re.compile(r"<(?:[\w.-]+:)?tt[\s>]")
-_FRAMES = re.compile(r"(\d+:\d\d:\d\d):(\d+)")
-_COUNT = re.compile(r"(\d+(?:\.\d+)?)([ft])")
+_FRAMES = re.compile(r"(\d{1,3}:\d\d:\d\d):(\d{1,4})")
+_COUNT = re.compile(r"(\d{1,15}(?:\.\d+)?)([ft])")
 
 
 def is_ttml(text: str) -> bool:
@@ -72,10 +72,8 @@ class _Reader:
         return Transcript(self.cues, next(titles, None) or None)
 
     def _rate(self, name: str, default: float) -> float:
-        try:
-            return float(_attribute(self.root, name)) or default
-        except ValueError:
-            return default
+        written = _attribute(self.root, name)
+        return float(written) if re.fullmatch(r"[1-9]\d{0,9}", written) else default
 
     def _ms(self, written: str) -> int | None:
         """Milliseconds of a clock time, a number with a unit, frames or ticks."""
