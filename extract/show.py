@@ -194,7 +194,7 @@ def _show_narrow(part: Part, console: Console) -> None:
 def _show_flags(flags: list[Flag], console: Console, indent: str) -> None:
     for flag in flags:
         level = _text(f"{flag.level}: ", LEVELS.get(flag.level, ""))
-        _paragraph(level.append_text(_text(sentence(flag))), console, indent)
+        _paragraph(Text.assemble(level, _text(sentence(flag))), console, indent)
 
 
 def sentence(flag: Flag) -> str:
@@ -210,9 +210,9 @@ def _show_unplaced(record: Record, console: Console) -> None:
         return
     _heading("Said, but not placed", console)
     for said in record.unplaced:
-        head = _text(GAP.join(filter(None, (clock(said.at), str(said.value)))), HEADING)
+        head = GAP.join(filter(None, (clock(said.at), str(said.value))))
         quote = f'{GAP}"{said.text}"' + (f" ({said.why})" if said.why else "")
-        _paragraph(head.append_text(_text(quote, "not bold")), console, GAP)
+        _paragraph(Text.assemble(_text(head, HEADING), _text(quote)), console, GAP)
 
 
 def _show_end(record: Record, console: Console, cautions: Iterable[str] = ()) -> None:
@@ -295,7 +295,10 @@ def _fit(rows: list[list[str]], room: int) -> list[int]:
 
 def _columns(cells: list[str], widths: list[int], styles: list[str], console: Console) -> None:
     """Print one row, each cell wrapped into its column; a column of no width takes no gap."""
-    wrapped = [textwrap.wrap(cell, width or 1) for cell, width in zip(cells, widths, strict=True)]
+    wrapped = [
+        textwrap.wrap(cell, width or 1, break_on_hyphens=False)
+        for cell, width in zip(cells, widths, strict=True)
+    ]
     for line in zip_longest(*wrapped, fillvalue=""):
         row = Text()
         for piece, width, style in zip(line, widths, styles, strict=True):
