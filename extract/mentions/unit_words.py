@@ -1,0 +1,187 @@
+"""Units in the words of a text: symbols, spoken names, trade slang.
+
+Plain functions over a list of words, so that other recognisers can ask for a unit anywhere.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from extract.mentions.phrases import PhraseTable
+from extract.mentions.words import Word
+from extract.resources import load_yaml
+from extract.unit_table import spellings, unit
+
+_VOCABULARY = "vocabulary/units.yaml"
+_FILLERS = frozenset(("um", "uh", "er", "erm"))
+
+
+@dataclass(frozen=True, slots=True)
+class UnitWord:
+    """What a word or symbol for a unit means: symbols of units, the likeliest first.
+
+    `before` are words that must not follow it, `near` words of which one must be in the same
+    sentence, `numbers` the only numbers it goes with; `glued` asks for no space before it.
+    """
+
+    units: tuple[str, ...]
+    before: frozenset[str] = frozenset()
+    near: frozenset[str] = frozenset()
+    numbers: frozenset[int] = frozenset()
+    glued: bool = False
+    letter: bool = False
+
+
+def unit_at(words: list[Word], at: int) -> tuple[int, UnitWord] | None:
+    """The unit that begins at word `at`: the word after it, and what it means."""
+    if at >= len(words):
+        return None
+    hit = _simple(words, at)
+    if hit is None:
+        return None
+    last, meaning = hit
+    below = _below(words, last)
+    if below is not None:
+        symbol = _quotient(meaning, below[1])
+        if symbol is not None:
+            return below[0], UnitWord((symbol,))
+    if meaning.units[0] in ("V", "A", "kV", "mA"):
+        last = _current(words, last)
+    return last, meaning
+
+
+def unit_behind(words: list[Word], at: int, fraction: bool = False) -> tuple[int, UnitWord] | None:
+    """The unit behind a number that ends before word `at`: past a filler ("ten, um, volts"), and
+    past the "of a" behind a spoken fraction ("three quarters of an inch")."""
+    if at >= len(words):
+        return None
+    if words[at].low in _FILLERS:
+        at += 1
+    elif words[at].opens_clause:
+        return None
+    if fraction:
+        at += at < len(words) and words[at].low == "of"
+        at += at < len(words) and words[at].low in ("a", "an", "one")
+    return unit_at(words, at)
+
+
+def _simple(words: list[Word], at: int) -> tuple[int, UnitWord] | None:
+    word = words[at]
+    hit = phrases().match(words, at)
+    if hit is not None and hit[0] > at + 1:
+        return hit
+    table = symbols()
+    symbol = table.get(word.text) or table.get(word.low)
+    if symbol is None:
+        return hit
+    if symbol.glued and not word.glued:
+        return None
+    return at + 1, symbol
+
+
+def _below(words: list[Word], at: int) -> tuple[int, UnitWord] | None:
+    """The unit under the line of a quotient: after a stroke, "per" or "a" ("litres a minute")."""
+    if at >= len(words):
+        return None
+    word = words[at]
+    if word.before.strip() == "/":
+        return _simple(words, at)
+    if word.low in ("per", "a", "an") and not word.opens_clause and at + 1 < len(words):
+        return _simple(words, at + 1) if not words[at + 1].opens_clause else None
+    return None
+
+
+@cache
+def _quotient(above: UnitWord, below: UnitWord) -> str | None:
+    try:
+        return unit(f"{above.units[0]}/{below.units[0]}").symbol
+    except ValueError:
+        return None
+
+
+def _current(words: list[Word], at: int) -> int:
+    """The word after "AC" or the like at `at`, unless that begins "AC to DC converter"."""
+    if at >= len(words) or words[at].opens_clause:
+        return at
+    hit = currents().match(words, at)
+    if hit is None:
+        return at
+    last = hit[0]
+    follows = words[last] if last < len(words) else None
+    if follows is not None and (follows.low in ("to", "dc") or follows.before.strip() == "/"):
+        return at
+    return last
+
+
+@cache
+def phrases() -> PhraseTable[UnitWord]:
+    """The spoken words of units."""
+    table = PhraseTable[UnitWord](_spoken())
+    for row in load_yaml(_VOCABULARY)["slang"]:
+        for phrase in row["said"]:
+            table.add(phrase, _meaning(row))
+    return table
+
+
+def _spoken() -> Iterator[tuple[str, UnitWord]]:
+    vocabulary = load_yaml(_VOCABULARY)
+    rows = load_yaml("units.yaml")["units"]
+    for symbol, said in vocabulary["said"].items():
+        for phrase in said:
+            yield phrase, UnitWord((symbol,))
+        for sign in rows.get(symbol, {}).get("prefixes", ()):
+            meaning = UnitWord((sign + symbol,))
+            for start in vocabulary["prefixes"][sign]:
+                for phrase in said:
+                    yield f"{start} {phrase}", meaning
+                    yield f"{start}{phrase}", meaning
+
+
+@cache
+def symbols() -> dict[str, UnitWord]:
+    """Written symbols: "uF", "mΩ", and single letters such as "K".
+
+    Letters count as they are written; a symbol of several letters is also found in small ones.
+    """
+    vocabulary = load_yaml(_VOCABULARY)
+    glued = frozenset(vocabulary["glued"])
+    exact: dict[str, UnitWord] = {}
+    small: dict[str, UnitWord] = {}
+    for spelling, made in spellings().items():
+        if len(spelling) > 1 and spelling.isalnum():
+            meaning = UnitWord((made.symbol,), glued=spelling.lower() in glued)
+            exact[spelling] = meaning
+            small.setdefault(spelling.lower(), meaning)
+    letters = {
+        letter: _meaning(row, letter=letter.isalpha())
+        for letter, row in vocabulary["letters"].items()
+    }
+    return small | exact | letters
+
+
+@cache
+def currents() -> PhraseTable[bool]:
+    """What follows volts and amps and belongs to them: "AC", "DC", "working"."""
+    return PhraseTable((phrase, True) for phrase in load_yaml(_VOCABULARY)["current"])
+
+
+@cache
+def hints() -> dict[str, str]:
+    """Word -> the dimension that it makes likely for an ambiguous unit near it."""
+    rows = load_yaml(_VOCABULARY)["hints"]
+    return {word: dimension for dimension, words in rows.items() for word in words}
+
+
+def _meaning(row: dict[str, Any], letter: bool = False) -> UnitWord:
+    def some(name: str) -> Iterable[Any]:
+        return frozenset(row.get(name, ()))
+
+    return UnitWord(
+        tuple(row["units"]),
+        before=frozenset(some("before")),
+        near=frozenset(some("near")),
+        numbers=frozenset(some("numbers")),
+        glued=row.get("glued", False),
+        letter=letter,
+    )
