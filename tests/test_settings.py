@@ -1,0 +1,109 @@
+"""A user's own partsaloud.yaml: where it is found, what it holds, how its mistakes are told."""
+
+import json
+from pathlib import Path
+
+import pytest
+import yaml
+from jsonschema import Draft202012Validator
+
+from extract.errors import VocabularyError
+from extract.resources import load_yaml, read_text
+from extract.settings import DEFAULT, load_settings, settings_for
+
+CASES = yaml.safe_load(
+    (Path(__file__).parent / "cases/settings_mistakes.yaml").read_text(encoding="utf-8")
+)
+
+
+def write(folder: Path, text: str) -> Path:
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / "partsaloud.yaml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def test_every_section_is_read_with_words_as_they_are_typed(tmp_path: Path) -> None:
+    settings = load_settings(
+        write(
+            tmp_path,
+            """
+            makers: [Tarn & Vale, 0603, no]
+            kinds:
+              electrolytic capacitor: [lytic, tin can]
+            mishearings:
+              Dunmarrow: [done marrow]
+            limits:
+              electrolytic capacitor: {capacitance: 1 µF to 100 mF}
+            rules:
+              usual-range: off
+              hard-limit: on
+            """,
+        )
+    )
+    assert settings.words.makers == ("Tarn & Vale", "0603", "no")
+    assert settings.words.nicknames == {"electrolytic capacitor": ("lytic", "tin can")}
+    assert settings.mishearings == {"Dunmarrow": ("done marrow",)}
+    assert settings.limits["electrolytic capacitor"]["capacitance"].si() == (1e-6, 0.1)
+    assert settings.rules_off == {"usual-range"}
+
+
+def test_a_file_with_one_section_leaves_the_others_at_their_default(tmp_path: Path) -> None:
+    settings = load_settings(write(tmp_path, "makers: [Orrin]\n"))
+    assert settings.words.nicknames == {}
+    assert settings.rules_off == DEFAULT.rules_off
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_a_mistake_is_told_in_one_sentence_with_its_place(name: str, tmp_path: Path) -> None:
+    path = write(tmp_path, CASES[name]["text"])
+    with pytest.raises(VocabularyError) as caught:
+        load_settings(path)
+    assert str(caught.value) == f"{path}{CASES[name]['says']}"
+
+
+def test_the_file_beside_the_narration_counts(tmp_path: Path) -> None:
+    write(tmp_path, "makers: [Orrin]\n")
+    assert settings_for(tmp_path / "kettle.srt").words.makers == ("Orrin",)
+
+
+def test_without_a_file_the_settings_are_the_default(tmp_path: Path) -> None:
+    assert settings_for(tmp_path / "kettle.srt") is DEFAULT
+
+
+def test_the_nearest_file_within_the_named_folder_counts(tmp_path: Path) -> None:
+    write(tmp_path, "makers: [Outside]\n")
+    write(tmp_path / "talks", "makers: [Top]\n")
+    write(tmp_path / "talks/march", "makers: [Near]\n")
+    talks = tmp_path / "talks"
+    assert settings_for(talks / "march/kettle.srt", talks).words.makers == ("Near",)
+    assert settings_for(talks / "april/kettle.srt", talks).words.makers == ("Top",)
+
+
+def test_a_file_above_the_named_folder_does_not_count(tmp_path: Path) -> None:
+    write(tmp_path, "makers: [Outside]\n")
+    assert settings_for(tmp_path / "talks/a/kettle.srt", tmp_path / "talks") is DEFAULT
+
+
+def test_a_file_that_was_named_counts_before_the_one_that_lies_there(tmp_path: Path) -> None:
+    write(tmp_path, "makers: [Orrin]\n")
+    named = write(tmp_path / "other", "makers: [Tarn]\n")
+    assert settings_for(tmp_path / "kettle.srt", named=named).words.makers == ("Tarn",)
+
+
+def test_a_named_file_that_is_not_there_is_told(tmp_path: Path) -> None:
+    with pytest.raises(VocabularyError, match="cannot be read: No such file or directory"):
+        settings_for(tmp_path / "kettle.srt", named=tmp_path / "none.yaml")
+
+
+def test_the_schema_is_a_schema_and_knows_all_kinds_and_quantities() -> None:
+    schema = json.loads(read_text("settings.schema.json"))
+    Draft202012Validator.check_schema(schema)
+    names = load_yaml("names.yaml")
+    kinds = {*names["kinds"], *(kind for below in names["kinds"].values() for kind in below)}
+    assert set(schema["$defs"]["kind"]["enum"]) == kinds
+    limits = schema["properties"]["limits"]["additionalProperties"]["properties"]
+    assert limits == {
+        name: {"type": ["string", "number"], "format": f"quantity:{name}"}
+        for name in names["quantities"]
+    }
