@@ -6,7 +6,6 @@ No shape is known by name. Of all lists of things said in the document the one c
 
 from collections import deque
 from collections.abc import Iterable
-from math import isfinite
 from typing import Any
 
 from extract.narration.clock import LONGEST, written_ms
@@ -24,13 +23,20 @@ _END_MS = ("end_ms", "endMs", "stop_ms")
 _LENGTH = ("duration", "dur")
 _PAIRS = ("timestamp", "timestamps", "offsets")  # [begin, end] or {"from": begin, "to": end}
 
+_CONTAINERS = (dict, list)
+_NUMBERS = (int, float)
+
 _NEARLY_ALL = 0.7  # words alone lack the punctuation that the text beside them has
 _SLOWEST_SECONDS = 20  # no word takes so long: whole numbers above it are milliseconds
 
 
 def text_of(item: Item) -> str:
     """What is said in an item, as written, with its white space."""
-    return next((item[key] for key in _TEXT if key in item and isinstance(item[key], str)), "")
+    for key in _TEXT:
+        text = item.get(key)
+        if isinstance(text, str):
+            return text
+    return ""
 
 
 def words_of(item: Item) -> list[Item]:
@@ -41,11 +47,13 @@ def words_of(item: Item) -> list[Item]:
 
 
 def speaker_of(item: Item) -> str | None:
+    """Who says an item, if it tells."""
     speaker = item.get("speaker", item.get("speaker_label"))
-    return str(speaker) if isinstance(speaker, str | int) and speaker != "" else None
+    return str(speaker) if isinstance(speaker, (str, int)) and speaker != "" else None
 
 
 def is_words_only(items: Iterable[Item]) -> bool:
+    """Whether each item is one word."""
     return all(len(text_of(item).split()) < 2 for item in items)
 
 
@@ -68,13 +76,13 @@ def _lists(document: Any) -> list[list[Item]]:
     while waiting:
         path, node = waiting.popleft()
         if isinstance(node, list):
-            waiting.extend((path, child) for child in node if isinstance(child, dict | list))
+            waiting.extend((path, child) for child in node if isinstance(child, _CONTAINERS))
             continue
         item = _with_best(node) if isinstance(node, dict) else {}
         if text_of(item).strip():
             found.setdefault(path, []).append(item)
         for key, child in item.items():
-            if isinstance(child, dict | list) and key not in _ALTERNATIVES:
+            if isinstance(child, _CONTAINERS) and key not in _ALTERNATIVES:
                 waiting.append(((*path, key), child))
     return list(found.values())
 
@@ -103,9 +111,7 @@ def _moments(item: Item) -> tuple[Moment, Moment]:
     for key in _PAIRS:
         pair = item.get(key)
         if isinstance(pair, dict):
-            return _moment(pair.get("from", pair.get("start"))), _moment(
-                pair.get("to", pair.get("end"))
-            )
+            return _first(pair, _BEGIN), _first(pair, _END)
         if isinstance(pair, list) and len(pair) == 2:
             return _moment(pair[0]), _moment(pair[1])
         if pair is not None:
@@ -128,9 +134,9 @@ def _first(item: Item, names: tuple[str, ...], in_ms: tuple[str, ...] = ()) -> M
 def _moment(value: Any) -> Moment:
     if isinstance(value, str):
         return written_ms(value)
-    if isinstance(value, bool) or not isinstance(value, int | float) or not isfinite(value):
+    if isinstance(value, bool) or not isinstance(value, _NUMBERS):
         return None
-    return float(value) if abs(value) <= LONGEST else None
+    return float(value) if abs(value) <= LONGEST else None  # which NaN is not either
 
 
 class Times:

@@ -2,7 +2,8 @@
 
 A label looks the same ("Output: 5 volts"), and to lose a label is worse than to keep a name.
 So a name counts if it is the usual title of a speaker, or if it stands in front of several
-cues (or in bold type), is no known label, and is not an ordinary word of the narration besides.
+cues (or in bold type, or where every cue has a name), is no known label, and is not an ordinary
+word of the narration besides.
 """
 
 import re
@@ -47,12 +48,13 @@ def _speakers(turns: Sequence[re.Match[str]], cues: Sequence[RawCue]) -> set[str
         return set()
     counts = Counter(found["name"] for found in turns)
     bold = {found["name"] for found in turns if _is_bold(found)}
+    all_named = len(turns) == len(cues) > 1 and not any(map(_is_label, counts))
     ordinary = {word for cue in cues for word in re.findall(r"[^\W\d_]+", cue.text)}
 
     def speaks(name: str) -> bool:
         if is_title(name):
             return True
-        if _is_label(name) or (counts[name] < 2 and name not in bold):
+        if _is_label(name) or not (counts[name] > 1 or name in bold or all_named):
             return False
         return counts[name] * 4 >= len(cues) or not ordinary.issuperset(_words(name))
 

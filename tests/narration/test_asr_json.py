@@ -149,6 +149,12 @@ def test_a_segment_without_a_time_stays_in_its_place() -> None:
     assert [cue.at for cue in narration.cues] == [5500, 5500, 8000]
 
 
+@pytest.mark.parametrize("time", ["NaN", "-Infinity", "1e999", "9" * 400, "true", '"soon"', "[]"])
+def test_what_is_no_time_is_left_out(time: str) -> None:
+    data = f'{{"segments": [{{"start": {time}, "end": {time}, "text": "a fuse"}}]}}'
+    assert not read_narration(data.encode()).timed
+
+
 def test_text_without_times_is_read_without_times() -> None:
     narration = read({"language": "en", "text": "a fuse of 3 amps"})
     assert (narration.text, narration.timed) == ("a fuse of 3 amps", False)

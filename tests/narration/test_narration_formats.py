@@ -193,16 +193,29 @@ def test_a_name_in_front_of_several_lines_is_a_speaker_and_a_label_is_not() -> N
         "[0:03] Output: 5 volts\n"
         "[0:05] Output: 9 volts\n"
         "[0:07] Ana: a relay\n"
-        "[0:09] Relay: 12 volts\n"
-        "[0:11] Relay: 24 volts\n"
+        "[0:09] Bulk Capacitor: 12 volts\n"
+        "[0:11] Bulk Capacitor: 24 volts\n"
+        "[0:12] Shroud: red\n"
         "[0:13] **Weight:** 412 grams\n"
         "[0:15] and\n[0:16] the\n[0:17] rest\n"
     )
     assert {cue.speaker for cue in narration.cues} == {"Ana", None}
     assert narration.text == (
-        "the plate Output: 5 volts Output: 9 volts a relay Relay: 12 volts Relay: 24 volts "
-        "Weight: 412 grams and the rest"
+        "the plate Output: 5 volts Output: 9 volts a relay Bulk Capacitor: 12 volts "
+        "Bulk Capacitor: 24 volts Shroud: red Weight: 412 grams and the rest"
     )
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("[0:01] Ana: which fuse\n[0:03] Ben: 3 amps\n", "which fuse 3 amps"),
+        ("[0:01] Fuse: 3 amps\n[0:03] Shroud: red\n", "Fuse: 3 amps Shroud: red"),
+        ("[0:01] Speaker: 8 ohms\n[0:03] and a fan\n", "Speaker: 8 ohms and a fan"),
+    ],
+)
+def test_names_that_stand_once_count_only_where_every_cue_has_one(text: str, said: str) -> None:
+    assert read(text).text == said
 
 
 def test_a_turn_without_a_stamp_of_its_own_is_a_cue_at_the_stamp_above() -> None:

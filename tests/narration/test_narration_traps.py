@@ -104,6 +104,10 @@ ROLLING = {
         ("03", "04", "the fuse\n3 amps\nand the relay"),
         ("04", "05", "3 amps\nand the relay\n12 volts"),
     ),
+    "lines run together": (
+        "[0:01] here is the fuse 3 amps\n[0:02] is the fuse 3 amps and the relay\n"
+        "[0:03] amps and the relay 12 volts\n"
+    ),
     "word by word": vtt(
         ("01", "02", "here"),
         ("02", "03", "here is the fuse"),
