@@ -12,21 +12,23 @@ from extract.resources import load_words, load_yaml
 
 @dataclass(frozen=True, slots=True)
 class KindEntry:
-    """One kind of part: its names, the words that specialise a more general name, names of parts
-    that are pieces of it, the role it always has, and the quantity that a bare figure of each
+    """One kind of part: its names, the words that specialise a more general name, names too
+    general to open a part by themselves, names of parts that are pieces of it, the role it always has, and the quantity that a bare figure of each
     dimension is."""
 
     name: str
     names: tuple[str, ...]
     modifiers: tuple[str, ...]
+    weak: frozenset[str]
     pieces: tuple[str, ...]
     role: str | None
     values: Mapping[str, str]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class UserWords:
-    """A user's own words: nicknames by kind, names of makers."""
+    """A user's own words: nicknames by kind, names of makers. Compared by identity, so that a
+    pipeline can be kept for them."""
 
     nicknames: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     makers: tuple[str, ...] = ()
@@ -40,6 +42,7 @@ def kinds() -> dict[str, KindEntry]:
             name=name,
             names=tuple(row.get("names", ())),
             modifiers=tuple(row.get("modifiers", ())),
+            weak=frozenset(row.get("weak", ())),
             pieces=tuple(row.get("pieces", ())),
             role=row.get("role"),
             values=row.get("values", {}),

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from extract.assembly.attach import attach
+from extract.assembly.attach import attach, contradicts
 from extract.assembly.corrections import Corrections
 from extract.assembly.device import DeviceReader
 from extract.assembly.draft import PartDraft, copy_facts
@@ -18,6 +18,8 @@ from extract.units import Quantity, Size, SupplyPoint
 from extract.vocabulary import is_a, more_specific, pieces, same_family
 
 _FACTS = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
+_INSIDE = frozenset({"inside", "integrated", "internal", "built", "onboard"})
+_REPLACED = frozenset({"new", "replacement", "fresh"})
 _COPULAS = frozenset({"is", "are", "'s", "was", "were", "'re", "be"})
 _GENERIC = frozenset({"integrated circuit", "switch", "sensor", "diode", "transistor", "capacitor",
                       "resistor", "inductor", "module", "controller", "connector"})
@@ -40,6 +42,7 @@ class Talk:
     loose: list[Loose] = field(default_factory=list)
     elsewhere: bool = False
     number: int = 0
+    factor: int = 1
 
 
 class Assembler:
@@ -76,12 +79,16 @@ class _SentenceReader:
 
     def read(self) -> None:
         all_ = self.all
+        if self.sentence.cued("doubling"):
+            self.talk.factor = 2
         all_.places.enter(self.sentence, self.phrases)
         superseded = all_.corrections.at_once(self.sentence)
         used = all_.device.read(self.sentence, self.phrases, self.talk.drafts, self.scope)
         if all_.corrections.late(self.sentence, self.phrases, self.talk.drafts, self.talk.focus):
             used |= all_.corrections.used
         self._walk(used | superseded)
+        if self.sentence.cued("doubling ends"):
+            self.talk.factor = 1
         give_roles(self.sentence, self.named, self.talk.focus, self.phrases)
         self.talk.elsewhere = self.scope.ends_elsewhere
 
@@ -140,6 +147,8 @@ class _SentenceReader:
         if self.holder is not None and self._is_piece(phrase, self.holder):
             return self.holder
         known = find_part(phrase, self.talk.drafts, self.all.places.current)
+        if _REPLACED.intersection(phrase.words) and known is not None:
+            return known
         if self._is_landmark(phrase, known):
             self.landmark = known
             return None
@@ -149,12 +158,18 @@ class _SentenceReader:
             return self._one(phrase)
         if known is not None and self._goes_back(phrase, known):
             return known
+        if phrase.weak and not (phrase.indefinite or phrase.items or phrase.count or phrase.words):
+            return None
         return self._open(phrase, phrase.kind)
 
     def _is_piece(self, phrase: NounPhrase, holder: PartDraft) -> bool:
-        """"12 volt coil" said of a relay names no inductor."""
-        head = self.sentence.items[phrase.head].low
-        return head in pieces(holder.kind) and not phrase.indefinite
+        """"12 volt coil" said of a relay names no inductor, "the switch inside" no switch."""
+        items = self.sentence.items
+        if items[phrase.head].low in pieces(holder.kind) and not phrase.indefinite:
+            return True
+        after = items[phrase.last].low if phrase.last < len(items) else ""
+        inside = after in _INSIDE or bool(_INSIDE.intersection(phrase.words))
+        return inside and is_a(holder.kind, "integrated circuit")
 
     def _is_landmark(self, phrase: NounPhrase, known: PartDraft | None) -> bool:
         """Whether the phrase only says where something is, or what for."""
@@ -168,7 +183,7 @@ class _SentenceReader:
         if {"second", "other", "another"}.intersection(phrase.words):
             return False
         if before.low in ("with", "including", "by", "via", "through", "as"):
-            return known is not None and not phrase.items and bool(phrase.determiner)
+            return bool(phrase.determiner) and not phrase.items and phrase.count is None
         return not (before.low == "for" and not phrase.determiner and known is None)
 
     def _predicated(self, phrase: NounPhrase) -> PartDraft | None:
@@ -211,7 +226,7 @@ class _SentenceReader:
             return False
         if {"second", "other", "another", "next", "same"}.intersection(phrase.words):
             return False
-        if phrase.determiner in ("the", "that", "this", "those", "these", "its"):
+        if phrase.determiner in ("the", "that", "this", "those", "these"):
             return not self._brings_news(phrase, known)
         return False
 
@@ -246,7 +261,9 @@ class _SentenceReader:
         part.safety_class = phrase.safety_class
         draft = PartDraft(part, item.first, group=phrase.plural, sentence=self.talk.number)
         draft.words.update(phrase.words)
-        part.count = (phrase.count or 1) * multiplier(self.sentence, phrase, self.talk.drafts)
+        boards = self.all.places.alike
+        times = multiplier(self.sentence, phrase, self.talk.drafts, boards)
+        part.count = (phrase.count or 1) * max(times, self.talk.factor)
         draft.counted = phrase.count is not None
         self.talk.drafts.append(draft)
         return draft
@@ -257,6 +274,7 @@ class _SentenceReader:
         draft.words.update(phrase.words)
         draft.part.safety_class = draft.part.safety_class or phrase.safety_class
         self.holder = self.talk.focus = self.subject = draft
+        self.subset = None
         for item in phrase.items:
             if item.first not in used:
                 self._give(draft, item)
@@ -278,11 +296,24 @@ class _SentenceReader:
     def _number(self, item: Item, at: int) -> None:
         """A bare number: a count of the part in focus, or a figure whose unit went without saying."""
         count = whole(item)
-        if count is None or self.holder is None or self.absent:
+        holder = self.holder
+        if count is None or holder is None or self.absent:
             return
         of_them = [cue for cue in self.sentence.cued("of them") if cue.first == item.last]
-        if of_them and not self._selects(of_them[0].last, count):
-            recount(self.holder, count)
+        if of_them:
+            if not self._selects(of_them[0].last, count):
+                recount(holder, count * self.talk.factor)
+        elif holder.group and count < 100 and self._counts(at, holder):
+            recount(holder, count)
+
+    def _counts(self, at: int, holder: PartDraft) -> bool:
+        """Whether a bare number counts a group: "the sensors, three along the front", "so four"."""
+        items = self.sentence.items
+        after = items[at + 1] if at + 1 < len(items) else None
+        ends = after is None or after.opens or after.reading in ("preposition", "conjunction")
+        sums = at > 0 and items[at - 1].low in ("so", "makes", "making", "total", "altogether")
+        fresh = self.talk.number - holder.sentence <= 1
+        return ends and (sums or (not holder.counted and fresh and items[at].opens))
 
     def _selects(self, word: int, count: int) -> bool:
         """Whether "two of them" picks some out: fewer than there are, and more is said of them."""
@@ -308,6 +339,9 @@ class _SentenceReader:
         return self.subset.take(item.first)
 
     def _describe(self, item: Item, at: int) -> None:
+        if self.subset and contradicts(self.subset.group, item, self.sentence):
+            self._unplace(item, None)
+            return
         holder = self._holder_of(item)
         if holder is None or self._belongs_to_a_thing(item, at):
             self._unplace(item, None)

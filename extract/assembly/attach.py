@@ -27,6 +27,17 @@ def _quantity(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
     return set_value(draft, *named)
 
 
+def contradicts(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
+    """Whether a figure would give the part another value for a quantity that it has."""
+    if item.label != "quantity" or not isinstance(item.reading.quantity, Quantity):
+        return False
+    figure = Figure(item.reading.quantity, item.reading.others, item)
+    named = name_figure(draft.kind, figure, named_by_words(sentence, item))
+    if named is None or named[0] not in draft.part.values:
+        return False
+    return draft.part.values[named[0]].si() != named[1].si()
+
+
 def set_value(draft: PartDraft, name: str, quantity: Quantity) -> bool:
     """Set a value that the part has not yet; True also if it has just this one."""
     values = draft.part.values

@@ -44,22 +44,39 @@ def whole(item: Item) -> int | None:
     return int(value) if value == int(value) and value > 0 else None
 
 
-def multiplier(sentence: Sentence, phrase: NounPhrase, drafts: list[PartDraft]) -> int:
-    """How many of a phrase there are for each time it is said: "each of them has its own shunt"."""
+def multiplier(
+    sentence: Sentence, phrase: NounPhrase, drafts: list[PartDraft], boards: int
+) -> int:
+    """How many of a phrase there are for each time it is said: "each of them has its own shunt".
+
+    `boards` is how many boards there are of the sort named last ("each board has").
+    """
     start = sentence.items[phrase.first].first
     end = sentence.items[phrase.last - 1].last
-    for cue in sentence.cued("one a side"):
-        if cue.first >= start - 8:
-            return 2
+    if any(cue.first >= start - 8 for cue in sentence.cued("one a side")):
+        return 2
     for cue in sentence.cued("per"):
         if cue.last <= start or 0 <= cue.first - end <= 1:
-            return _members(sentence, cue.last, drafts)
+            return _members(sentence, cue.last, drafts, boards)
+    for at, item in enumerate(sentence.items[: phrase.first]):
+        if item.low in ("each", "every") and _is_subject(sentence.items, at):
+            return _members(sentence, item.last, drafts, boards)
     return 1
 
 
-def _members(sentence: Sentence, word: int, drafts: list[PartDraft]) -> int:
+def _is_subject(items: list[Item], at: int) -> bool:
+    """Whether "each" opens a clause about something that has parts: "each board has"."""
+    opens = at == 0 or items[at].opens or items[at - 1].reading in ("conjunction", "adverb")
+    return opens and any(item.reading == "verb" for item in items[at + 1 : at + 5])
+
+
+def _members(sentence: Sentence, word: int, drafts: list[PartDraft], boards: int) -> int:
     """How many there are of what follows "each"."""
     after = next((item for item in sentence.items if item.first >= word), None)
+    if after is not None and after.label == "board":
+        return boards
+    if after is not None and after.low in ("side", "end", "half"):
+        return 2
     if after is not None and after.label == "kind":
         family = [d for d in drafts if d.kind == after.reading.kind]
         return sum(d.part.count for d in family[-2:]) if family else 1

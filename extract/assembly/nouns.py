@@ -24,7 +24,8 @@ class NounPhrase:
 
     `kind` is None for "one" and "ones"; `determiner` is "" where the phrase has none; `count` the
     number of pieces said with it; `words` the plain words before the name; `before` the item
-    before the phrase.
+    before the phrase; `implied` is true of a bare figure spoken of as a thing, `weak` of a name
+    too general to open a part by itself.
     """
 
     first: int
@@ -39,6 +40,7 @@ class NounPhrase:
     safety_class: str | None = None
     before: Item | None = None
     implied: bool = False
+    weak: bool = False
 
     @property
     def indefinite(self) -> bool:
@@ -67,10 +69,21 @@ def noun_phrases(sentence: Sentence) -> list[NounPhrase]:
 def _is_head(items: list[Item], at: int) -> bool:
     item = items[at]
     if item.label == "kind":
-        return True
+        return not (item.reading.plural and _is_verb(items, at))
     if item.low in ("one", "ones"):
         return _is_pronoun_one(items, at)
     return item.label == "quantity" and _is_implied(items, at)
+
+
+def _is_verb(items: list[Item], at: int) -> bool:
+    """"it switches the heater": a name in the plural that stands as a verb."""
+    if at + 1 >= len(items) or items[at + 1].opens or items[at].opens or at == 0:
+        return False
+    before, after = items[at - 1], items[at + 1]
+    subject = before.reading == "pronoun" or before.low in ("also", "and", "then") or (
+        before.label == "kind"
+    )
+    return subject and (after.reading in ("article", "determiner") or after.label == "number")
 
 
 def _next_is_noun(items: list[Item], at: int) -> bool:
@@ -121,6 +134,7 @@ def _walk_left(items: list[Item], head: int) -> NounPhrase:
         phrase.kind = item.reading.kind
         phrase.plural = item.reading.plural
         phrase.safety_class = item.reading.safety_class
+        phrase.weak = item.reading.weak
     elif item.label == "quantity":
         phrase.kind = _IMPLIED[item.reading.quantity.dimension]
         phrase.implied = True
@@ -136,11 +150,21 @@ def _walk_left(items: list[Item], head: int) -> NounPhrase:
         at -= step
         if phrase.determiner:
             break
-    phrase.first = at
+    phrase.first = _one_of(items, at, phrase)
     phrase.words = tuple(reversed(words))
     _give_back_unlicensed(items, phrase)
     phrase.before = items[phrase.first - 1] if phrase.first > 0 else None
     return phrase
+
+
+def _one_of(items: list[Item], at: int, phrase: NounPhrase) -> int:
+    """Take "one of" before "those printed antennas" into the phrase; its first item."""
+    if phrase.determiner in ("those", "these", "the") and at >= 2 and items[at - 1].low == "of":
+        before = items[at - 2]
+        if before.label == "number" and not items[at].opens and not items[at - 1].opens:
+            phrase.determiner, phrase.count = "", int(before.reading.value)
+            return at - 2
+    return at
 
 
 def _absorb(items: list[Item], at: int, phrase: NounPhrase, words: list[str]) -> int:
@@ -160,7 +184,7 @@ def _absorb(items: list[Item], at: int, phrase: NounPhrase, words: list[str]) ->
     if item.low in counts() and item.low != "both":
         phrase.count = counts()[item.low]
         return 1
-    if item.reading in ("article", "determiner"):
+    if item.reading in ("article", "determiner") or item.low == "no":
         phrase.determiner = item.low
         return 1
     if item.reading in ("", "adverb") and (item.reading == "" or item.low in _QUANTIFIERS):

@@ -25,6 +25,11 @@ class Places:
     boards: list[PlacedBoard] = field(default_factory=list)
     current: str | None = None
 
+    @property
+    def alike(self) -> int:
+        """How many boards there are of the sort that was named last."""
+        return self.boards[-1].count if self.boards else 1
+
     def enter(self, sentence: Sentence, phrases: list[NounPhrase]) -> None:
         """Follow the boards that a sentence names."""
         items = sentence.items

@@ -16,12 +16,14 @@ LABEL = "kind"
 @dataclass(frozen=True, slots=True)
 class KindReading:
     """A kind of part; `plural` if the name stood in the plural, `modifier` if the word can also
-    stand before another name ("ceramic"), `names_class` the safety class if the name holds one."""
+    stand before another name ("ceramic"), `weak` if the name is too general to open a part by
+    itself, `safety_class` that which the name holds."""
 
     kind: str
     plural: bool
     modifier: bool
     safety_class: str | None = None
+    weak: bool = False
 
 
 def _safety_class(phrase: str) -> str | None:
@@ -29,11 +31,11 @@ def _safety_class(phrase: str) -> str | None:
 
 
 def _spelled(phrase: str) -> str | None:
-    """An acronym letter by letter: "ntc" as "n t c"; None if the phrase begins with none."""
-    first, *rest = phrase.split()
-    if first in _ACRONYMS:
-        return " ".join([*first, *rest])
-    return None
+    """Its acronyms letter by letter: "ntc" as "n t c"; None if the phrase holds none."""
+    words = phrase.split()
+    if not _ACRONYMS.intersection(words):
+        return None
+    return " ".join(" ".join(word) if word in _ACRONYMS else word for word in words)
 
 
 _ACRONYMS = frozenset(
@@ -49,8 +51,9 @@ def _names(user: UserWords) -> Iterable[tuple[str, KindReading]]:
             modifier = name in entry.modifiers
             for phrase in spellings(name):
                 said = _safety_class(phrase)
-                yield phrase, KindReading(entry.name, False, modifier, said)
-                yield plural(phrase), KindReading(entry.name, True, False, said)
+                weak = name in entry.weak
+                yield phrase, KindReading(entry.name, False, modifier, said, weak)
+                yield plural(phrase), KindReading(entry.name, True, False, said, weak)
         for word in entry.modifiers:
             if word not in entry.names:
                 yield word, KindReading(entry.name, False, True)

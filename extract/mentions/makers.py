@@ -102,21 +102,18 @@ def _could_be_name(words: list[Word], at: int, taken: set[int]) -> bool:
 def _name_end(words: list[Word], at: int, taken: set[int]) -> int:
     """The word after a name of several capitalised words: "Tarn & Vale"."""
     last = at + 1
-    if not words[at].text[0].isupper():
-        return last
-    while last < len(words) and last not in taken and not words[last].opens_clause:
-        if words[last].text[0].isupper() and _could_be_name(words, last, taken):
-            last += 1
-        elif (
-            words[last].text in ("&", "and")
-            and last + 1 < len(words)
-            and words[last].text == "&"
-            and words[last + 1].text[0].isupper()
-        ):
-            last += 2
-        else:
-            break
+    while _continues_name(words, at, last, taken):
+        last += 1 if words[last].text[0].isupper() else 2
     return last
+
+
+def _continues_name(words: list[Word], at: int, last: int, taken: set[int]) -> bool:
+    """Whether a capitalised name goes on with word `last`, or with "&" and the word after it."""
+    if not words[at].text[0].isupper() or last >= len(words) or words[last].opens_clause:
+        return False
+    if words[last].text == "&":
+        return last + 1 < len(words) and words[last + 1].text[0].isupper()
+    return words[last].text[0].isupper() and _could_be_name(words, last, taken)
 
 
 def _is_introduced(
