@@ -54,7 +54,8 @@ STRANGERS = (  # files that are text, or look like it, and no narration
     Stranger(r"(?i)<!doctype html|<html", "it is a web page", _AS_TEXT),
     Stranger(
         r"(?ms)(?=.{0,2000}?^format: *[\"']?\d+[\"']? *$)"
-        r"(?=.{0,4000}?^(?:narration|device|parts):)",
+        r"(?=.{0,4000}?^(?:narration|device|parts):)"
+        r'|\s*\{\s*"format":\s*"?\d',  # as JSON
         "it is a parts list, not a narration",
         "check it with `partsaloud check`",
     ),

@@ -22,6 +22,7 @@ STRANGERS = [
     (b"{\\rtf1\\ansi a fuse}", "it is a rich-text document"),
     (b"<!DOCTYPE html>\n<html><body>a fuse</body></html>", "it is a web page"),
     (PARTS_LIST.encode(), "it is a parts list, not a narration"),
+    (b'{"format": 1, "parts": [{"heard": [{"text": "a fuse"}]}]}', "it is a parts list"),
     (b"1\n00:00:01,000 --> 00:00:02,000\n\n", "it is a SubRip file in which nothing is said"),
     (b"1\n00:00:01,000 --> 00:00:02,000\n[Music]\n", "in which nothing is said"),
     (b"WEBVTT\n\n00:01.000 --> 00:02.000\n<i></i>\n", "it is a WebVTT file in which nothing is"),
