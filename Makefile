@@ -37,7 +37,7 @@ types: $(READY)  ## static types, strictly
 	$(BIN)/mypy
 
 bench: $(READY)  ## speed and memory, as ratios within one run
-	$(BIN)/python -m pytest tests/bench -s
+	$(BIN)/python -m pytest tests/bench -s -o python_files='bench_*.py' -o python_functions='bench_*'
 
 lock: $(READY)  ## write requirements.lock anew from pyproject.toml
 	CUSTOM_COMPILE_COMMAND="make lock" $(BIN)/pip-compile --quiet --upgrade --extra dev --strip-extras \
