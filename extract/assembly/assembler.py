@@ -13,6 +13,7 @@ from extract.assembly.reference import find_part
 from extract.assembly.roles import give_roles
 from extract.assembly.scope import Scope, is_denied, reason, scope_of
 from extract.assembly.sentences import Item, Sentence
+from extract.mentions.counts import collectives
 from extract.record.model import Part
 from extract.units import Quantity, Size, SupplyPoint
 from extract.vocabulary import is_a, more_specific, pieces, same_family
@@ -21,6 +22,8 @@ _FACTS = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"}
 _INSIDE = frozenset({"inside", "integrated", "internal", "built", "onboard"})
 _REPLACED = frozenset({"new", "replacement", "fresh"})
 _COPULAS = frozenset({"is", "are", "'s", "was", "were", "'re", "be"})
+_SHOWING = frozenset("has have had got see find found 've comes come includes include contains uses "
+                     "use adopts adopt holds carries get gets count spot used adopted".split())
 _GENERIC = frozenset({"integrated circuit", "switch", "sensor", "diode", "transistor", "capacitor",
                       "resistor", "inductor", "module", "controller", "connector"})
 
@@ -116,7 +119,7 @@ class _SentenceReader:
         """A board that is named (and is no mere place) takes what is said next."""
         before = self.sentence.items[at - 1] if at else None
         if before is None or before.reading != "preposition":
-            self.holder = None
+            self.holder = self.talk.focus = None
 
     # phrases
 
@@ -149,18 +152,76 @@ class _SentenceReader:
         known = find_part(phrase, self.talk.drafts, self.all.places.current)
         if _REPLACED.intersection(phrase.words) and known is not None:
             return known
-        if self._is_landmark(phrase, known):
+        if self._is_landmark(phrase):
             self.landmark = known
             return None
-        if (subject := self._predicated(phrase)) is not None:
+        subject = self._predicated(phrase) or self._in_apposition(phrase)
+        if subject is not None:
             return self._refine(subject, phrase)
         if phrase.kind is None:
             return self._one(phrase)
-        if known is not None and self._goes_back(phrase, known):
-            return known
-        if phrase.weak and not (phrase.indefinite or phrase.items or phrase.count or phrase.words):
+        goes_back = known is not None and self._goes_back(phrase, known)
+        if not self._is_pointed_out(phrase, goes_back):
+            self.landmark = known
             return None
-        return self._open(phrase, phrase.kind)
+        return known if goes_back else self._open(phrase, phrase.kind)
+
+    def _is_pointed_out(self, phrase: NounPhrase, known: bool) -> bool:
+        """Whether the talk shows the part, rather than speaking of it by the way.
+
+        "The heater does not go through this fuse" tells nothing of a heater: what is pointed at as
+        known must be described, or be introduced by "then", "there is" and the like.
+        """
+        if phrase.indefinite or phrase.count is not None or phrase.items:
+            return True
+        if phrase.determiner == "" and not phrase.weak:
+            return True
+        followed = self._fact_follows(phrase)
+        if self._is_object(phrase):
+            return followed == "directly"
+        if followed or known:
+            return True
+        before = phrase.before
+        introduced = before is not None and (
+            before.low in _COPULAS or before.low in ("then", "next", "and", "plus", "now")
+        )
+        return not phrase.weak and (introduced or self._is_fragment())
+
+    def _fact_follows(self, phrase: NounPhrase) -> str:
+        """Whether something is said of a phrase before another part is named: "", "directly"
+        after it, or "later" in the sentence."""
+        items = self.sentence.items
+        for at in range(phrase.last, len(items)):
+            item = items[at]
+            if item.label in ("kind", "board"):
+                copula = at >= 1 and any(i.low in _COPULAS for i in items[phrase.last : at])
+                return "later" if copula else ""
+            if item.label in _FACTS:
+                near = not any(i.opens for i in items[phrase.last : at + 1])
+                return "directly" if near else "later"
+        return ""
+
+    def _is_object(self, phrase: NounPhrase) -> bool:
+        """Whether a phrase is what something else acts on: "it switches the heater"."""
+        before = phrase.before
+        if before is None or self.sentence.items[phrase.first].opens or before.low in _COPULAS:
+            return False
+        acting = before.label == "word" and before.reading == "" and before.low.endswith("ing")
+        return before.label == "kind" or acting or (
+            before.reading == "verb" and before.low not in _SHOWING
+        )
+
+    def _is_fragment(self) -> bool:
+        return not any(item.reading == "verb" for item in self.sentence.items)
+
+    def _in_apposition(self, phrase: NounPhrase) -> PartDraft | None:
+        """The part that a phrase right after a comma only names again: "a sensor, P I R"."""
+        subject = self.subject
+        if subject is None or phrase.kind is None or not self.sentence.items[phrase.first].opens:
+            return None
+        plain = phrase.determiner in ("", "the") and phrase.count is None and not phrase.items
+        alike = same_family(subject.kind, phrase.kind) and phrase.plural == subject.group
+        return subject if plain and alike else None
 
     def _is_piece(self, phrase: NounPhrase, holder: PartDraft) -> bool:
         """"12 volt coil" said of a relay names no inductor, "the switch inside" no switch."""
@@ -171,20 +232,31 @@ class _SentenceReader:
         inside = after in _INSIDE or bool(_INSIDE.intersection(phrase.words))
         return inside and is_a(holder.kind, "integrated circuit")
 
-    def _is_landmark(self, phrase: NounPhrase, known: PartDraft | None) -> bool:
+    def _is_landmark(self, phrase: NounPhrase) -> bool:
         """Whether the phrase only says where something is, or what for."""
         before = phrase.before
         if before is None or self.sentence.items[phrase.first].opens:
             return False
+        bare = phrase.kind is not None and not phrase.items and phrase.count is None
         if before.low == "'s" and not phrase.determiner and self.subject is not None:
-            return phrase.kind is not None and not phrase.items and phrase.count is None
-        if before.reading != "preposition" or phrase.indefinite:
+            return bare
+        if phrase.indefinite or {"second", "other", "another"}.intersection(phrase.words):
             return False
-        if {"second", "other", "another"}.intersection(phrase.words):
+        if before.low == "and" and phrase.determiner:
+            return any(i.low == "between" for i in self.sentence.items[: phrase.first][-4:])
+        if before.reading != "preposition" or self._is_some_of(phrase):
             return False
-        if before.low in ("with", "including", "by", "via", "through", "as"):
-            return bool(phrase.determiner) and not phrase.items and phrase.count is None
-        return not (before.low == "for" and not phrase.determiner and known is None)
+        if before.low in ("with", "including", "by", "via", "through", "as", "for"):
+            return bool(phrase.determiner) and bare
+        return True
+
+    def _is_some_of(self, phrase: NounPhrase) -> bool:
+        """"loads of connectors" is of connectors that are there."""
+        items = self.sentence.items
+        before = items[phrase.first - 2] if phrase.first >= 2 else None
+        return items[phrase.first - 1].low == "of" and before is not None and (
+            before.low in collectives()
+        )
 
     def _predicated(self, phrase: NounPhrase) -> PartDraft | None:
         """The part that a phrase after "is" says more of: "the boost diode is a Schottky"."""
@@ -297,6 +369,9 @@ class _SentenceReader:
         """A bare number: a count of the part in focus, or a figure whose unit went without saying."""
         count = whole(item)
         holder = self.holder
+        if len(self.sentence.items) == 1 and count and holder is not None and holder.group:
+            recount(holder, count)
+            return
         if count is None or holder is None or self.absent:
             return
         of_them = [cue for cue in self.sentence.cued("of them") if cue.first == item.last]
@@ -343,10 +418,15 @@ class _SentenceReader:
             self._unplace(item, None)
             return
         holder = self._holder_of(item)
-        if holder is None or self._belongs_to_a_thing(item, at):
+        if holder is None or self._belongs_to_a_thing(item, at) or self._is_consumption(item):
             self._unplace(item, None)
             return
         self._give(holder, item)
+
+    def _is_consumption(self, item: Item) -> bool:
+        """"On full it pulls 420 mA": what the whole device takes, when no part is named."""
+        drawn = [cue for cue in self.sentence.cued("consumption") if cue.first < item.first]
+        return bool(drawn) and not self.named and item.label == "quantity"
 
     def _belongs_to_a_thing(self, item: Item, at: int) -> bool:
         """"Ripple is 85 millivolts": the figure is said of something that is no part."""

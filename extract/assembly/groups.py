@@ -56,12 +56,20 @@ def multiplier(
     if any(cue.first >= start - 8 for cue in sentence.cued("one a side")):
         return 2
     for cue in sentence.cued("per"):
-        if cue.last <= start or 0 <= cue.first - end <= 1:
+        if _preceded_by_one(sentence, cue):
+            continue
+        if cue.last <= start or (cue.first == end and phrase.count in (None, 1)):
             return _members(sentence, cue.last, drafts, boards)
     for at, item in enumerate(sentence.items[: phrase.first]):
         if item.low in ("each", "every") and _is_subject(sentence.items, at):
             return _members(sentence, item.last, drafts, boards)
     return 1
+
+
+def _preceded_by_one(sentence: Sentence, cue: Mention) -> bool:
+    """"eight springs, one for each key" counts the eight, not more."""
+    before = [item for item in sentence.items if item.last == cue.first]
+    return bool(before) and before[0].low == "one"
 
 
 def _is_subject(items: list[Item], at: int) -> bool:

@@ -69,6 +69,9 @@ def noun_phrases(sentence: Sentence) -> list[NounPhrase]:
 def _is_head(items: list[Item], at: int) -> bool:
     item = items[at]
     if item.label == "kind":
+        names_a_board = at + 1 < len(items) and items[at + 1].label == "board"
+        if names_a_board and not items[at + 1].opens:
+            return False
         return not (item.reading.plural and _is_verb(items, at))
     if item.low in ("one", "ones"):
         return _is_pronoun_one(items, at)

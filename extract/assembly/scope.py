@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from extract.assembly.sentences import Item, Sentence
+from extract.lexicon import is_english
 
 _REASONS = {
     "supposed": "said of something supposed, not of a part that is there",
@@ -25,9 +26,13 @@ def reason(status: str) -> str:
 
 @dataclass(slots=True)
 class Scope:
-    """The stretches of one sentence that are not about what is there: word ranges and status."""
+    """The stretches of one sentence that are not about what is there: word ranges and status.
+
+    `ends_elsewhere` says whether it leaves off speaking of another device.
+    """
 
     stretches: list[tuple[int, int, str]]
+    ends_elsewhere: bool = False
 
     def at(self, word: int) -> str:
         """The status of a word."""
@@ -36,20 +41,14 @@ class Scope:
                 return status
         return "present"
 
-    @property
-    def ends_elsewhere(self) -> bool:
-        """Whether the sentence leaves off speaking of another device."""
-        return bool(self.stretches) and self.stretches[-1][2] == "elsewhere"
-
 
 def scope_of(sentence: Sentence, elsewhere_before: bool) -> Scope:
     """The scope of a sentence; `elsewhere_before` if the talk was of another device so far."""
+    elsewhere = list(_elsewhere(sentence, elsewhere_before))
     if sentence.asked:
-        return Scope([(sentence.first, sentence.last, "asked")])
-    stretches = list(_supposed(sentence))
-    stretches += _elsewhere(sentence, elsewhere_before)
-    stretches.sort()
-    return Scope(stretches)
+        return Scope([(sentence.first, sentence.last, "asked")], bool(elsewhere))
+    stretches = sorted([*_supposed(sentence), *elsewhere])
+    return Scope(stretches, bool(stretches) and stretches[-1][2] == "elsewhere")
 
 
 def _supposed(sentence: Sentence) -> Iterable[tuple[int, int, str]]:
@@ -65,9 +64,19 @@ def _elsewhere(sentence: Sentence, before: bool) -> Iterable[tuple[int, int, str
     cues = sentence.cued("elsewhere")
     if before and not cues and _goes_on(sentence):
         yield sentence.first, _stretch_end(sentence, sentence.first), "elsewhere"
-    for cue in cues:
-        first = _clause_start(sentence, cue.first)
-        yield first, _stretch_end(sentence, cue.last), "elsewhere"
+    for word in [*(cue.first for cue in cues), *_names_another(sentence)]:
+        yield _clause_start(sentence, word), _stretch_end(sentence, word), "elsewhere"
+
+
+def _names_another(sentence: Sentence) -> Iterable[int]:
+    """Words of "the Gladwick one had": a name before "one", and the past."""
+    items = sentence.items
+    for at in range(len(items) - 3):
+        the, name, one, verb = items[at : at + 4]
+        past = verb.low in ("had", "did", "used", "was", "came", "took")
+        if the.low == "the" and one.low == "one" and past and name.label in ("word", "maker"):
+            if not is_english(name.low):
+                yield the.first
 
 
 def _goes_on(sentence: Sentence) -> bool:
