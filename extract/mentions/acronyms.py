@@ -13,10 +13,26 @@ def acronyms() -> frozenset[str]:
     return frozenset(letters.upper() for group in groups for letters in group)
 
 
+@cache
+def numbered_acronyms() -> frozenset[str]:
+    """The acronyms of two letters that figures follow without making a marking: "I P 6 5"."""
+    return frozenset(load_words("vocabulary/acronyms.yaml")["numbered"])
+
+
+def goes_on_spelling(words: list[Word], at: int) -> bool:
+    """Whether what is spelled at word `at` began with the letters before it: no S O 8 in
+    "T V S O 8", but one in "an N P N S O 8" and in "4 A S O 8"."""
+    letters = letters_before(words, at)
+    if letters in ("", "A") or letters in acronyms():
+        return False
+    unit_of = at - 1 - len(letters)
+    return len(letters) > 1 or unit_of < 0 or not words[unit_of].low[0].isdecimal()
+
+
 def letters_before(words: list[Word], at: int) -> str:
     """The single letters that lead up to word `at` within its clause, in capitals."""
     first = at
-    while first > 0 and not (first < len(words) and words[first].opens_clause):
+    while first > 0 and not words[first].opens_clause:
         word = words[first - 1]
         if len(word.text) > 1 or not word.text.isalpha():
             break

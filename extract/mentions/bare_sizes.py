@@ -2,15 +2,16 @@
 
 from dataclasses import replace
 
-from extract.mentions.acronyms import acronyms, letters_before
+from extract.mentions.acronyms import goes_on_spelling
 from extract.mentions.mention import Mention
 from extract.mentions.package_table import PackageReading, PackageTable
-from extract.mentions.spelling import Figures, Spelling
+from extract.mentions.spelling import Figures, Spelling, same_clause
 from extract.mentions.words import Word
 
 LABEL = "package"
 _PLURAL = ("s", "'s", "’s")
-_LARGE = ("hundred", "thousand", "point")
+_BY = ("by", "x", "×")
+_INSIDE_NUMBER = (*_BY, "hundred", "thousand", "point", "dash", "minus")
 
 
 class BareSizes:
@@ -23,30 +24,28 @@ class BareSizes:
 
     def read(self, words: list[Word], at: int) -> Mention | None:
         """The size that begins at word `at`."""
+        if self._is_inside(words, at):
+            return None
         return self._code(words, at) or self._body_alone(words, at)
 
     def body(self, words: list[Word], at: int) -> tuple[str, int] | None:
         """A body as two lengths in mm, "5 by 6", "5x6 mm": its text and the word after it."""
         first = self._length(words, at)
-        if first is None:
+        if first is None or first[1] + 1 >= len(words) or words[first[1]].low not in _BY:
             return None
-        text, by = first
-        if by + 1 >= len(words) or words[by].low not in ("by", "x", "×"):
-            return None
-        second = self._length(words, by + 1)
+        second = self._length(words, first[1] + 1)
         if second is None or any(word.opens_clause for word in words[at + 1 : second[1]]):
             return None
-        other, last = second
+        text, last = f"{first[0]}x{second[0]}", second[1]
         if last < len(words) and words[last].low in self._table.millimetres:
-            return f"{text}x{other}", last + 1
-        return None if self._spelling.is_measure(words, last) else (f"{text}x{other}", last)
+            return text, last + 1
+        return None if self._spelling.is_measure(words, last) else (text, last)
 
     def is_named_size(self, words: list[Word], first: int, last: int) -> bool:
         """Whether the words around say that the words from `first` to `last` are a size."""
-        after = words[last] if last < len(words) else None
-        if after and not after.opens_clause and after.low in self._table.after_size:
+        if same_clause(words, last) and words[last].low in self._table.after_size:
             return True
-        return first > 0 and words[first - 1].low in ("size", "sizes", "package", "case")
+        return first > 0 and words[first - 1].low in self._table.before_size
 
     def _length(self, words: list[Word], at: int) -> tuple[str, int] | None:
         """A length in words or figures, "3.3", "three point three", of two figures at most."""
@@ -69,7 +68,7 @@ class BareSizes:
         if found is None or found[0] not in self._table.bodies:
             return None
         text, last = found
-        if words[last - 1].low in self._table.millimetres or self._is_inside(words, at):
+        if words[last - 1].low in self._table.millimetres:
             return None
         certain = self.is_named_size(words, at, last)
         return Mention(LABEL, at, last, PackageReading(text, "body", None, text, certain))
@@ -79,7 +78,7 @@ class BareSizes:
         for figures in self._spelling.prefixes(words, at, loose=True):
             if self._name(words, figures) in self._table.bare:
                 found = figures
-        if found is None or self._is_inside(words, at):
+        if found is None:
             return None
         last = found.last
         if last < len(words) and words[last].low in _PLURAL and words[last].glued:
@@ -97,7 +96,7 @@ class BareSizes:
 
     def _name(self, words: list[Word], figures: Figures) -> str:
         """The code, with the nought that is dropped in "six oh three" and "603 size"."""
-        if len(figures.text) != 3 or figures.text in self._table.bare:
+        if len(figures.text) != 3:
             return figures.text
         written = figures.last - figures.first == 1
         if written and not self.is_named_size(words, figures.first, figures.last):
@@ -109,37 +108,24 @@ class BareSizes:
         last = found.last
         if self._spelling.is_measure(words, last):
             return True
-        if last == len(words) or words[last].opens_clause:
+        if not same_clause(words, last):
             return False
-        after = words[last]
         goes_on = found.spoken and self._spelling.figure(words, last, inside=True) is not None
-        return goes_on or after.glued
+        return goes_on or words[last].glued
 
     def _is_inside(self, words: list[Word], at: int) -> bool:
         """Whether the figures at `at` go on with what stands before them: V X 1206, T-1206,
         "four hundred and twenty ten"."""
         if at == 0 or words[at].opens_clause:
             return False
-        before = words[at - 1]
-        if words[at].before in ("", "-", ".", "/"):
+        before = words[at - 1].low
+        if words[at].before in ("", "-", ".", "/") or before in _INSIDE_NUMBER:
             return True
-        written = words[at].low[0].isdecimal()
-        if not written and self._is_number_word(words, at - 1):
+        if before == "and" and at > 1:
+            return words[at - 2].low == "hundred"
+        if not words[at].low[0].isdecimal() and before in self._spelling.spoken:
             return True
-        if before.low in ("by", "x", "×", "dash", "minus"):
-            return True
-        letters = letters_before(words, at)
-        if not letters or before.text == "a" or letters in acronyms():
-            return False
-        unit_of = at - 1 - len(letters)
-        return len(letters) > 1 or unit_of < 0 or not words[unit_of].low[0].isdecimal()
-
-    def _is_number_word(self, words: list[Word], at: int) -> bool:
-        """Whether the spoken number goes on behind word `at`: "four", "hundred", "hundred and"."""
-        if words[at].low == "and" and at > 0:
-            at -= 1
-            return words[at].low in ("hundred", "thousand")
-        return words[at].low in self._spelling.spoken or words[at].low in _LARGE
+        return goes_on_spelling(words, at)
 
     def _is_put_in(self, words: list[Word], at: int, found: Figures) -> bool:
         """Whether something is "in" the size, as in "two resistors in 2512"."""

@@ -7,6 +7,7 @@ from spacy.tokens import Doc
 
 from extract.mentions.mention import Mention, write_mentions
 from extract.mentions.phrases import PhraseTable
+from extract.mentions.spelling import same_clause
 from extract.mentions.words import Word, words_of
 from extract.resources import load_words
 
@@ -57,10 +58,8 @@ class ColourFinder:
         while at < len(words):
             if row and words[at].opens_clause:
                 break
-            colour = self._colour(words, at)
-            if colour is None and row and words[at].low in self._joined and at + 1 < len(words):
-                if not words[at + 1].opens_clause:
-                    colour = self._colour(words, at + 1)
+            joined = bool(row) and words[at].low in self._joined and same_clause(words, at + 1)
+            colour = self._colour(words, at + 1 if joined else at)
             if colour is None:
                 break
             row.append(colour)
@@ -74,14 +73,14 @@ class ColourFinder:
     def _colour(self, words: list[Word], at: int) -> Mention | None:
         """The colour at word `at`, with the shade before it."""
         first = at
-        shade = words[at].low in self._shades and at + 1 < len(words)
-        if shade and not words[at + 1].opens_clause:
+        shade = words[at].low in self._shades and same_clause(words, at + 1)
+        if shade:
             at += 1
         hit = self._names.match(words, at)
         if hit is None:
             return None
         last, name = hit
-        after = words[last].low if last < len(words) and not words[last].opens_clause else ""
+        after = words[last].low if same_clause(words, last) else ""
         if after in self._no_colour_before.get(name, ()):
             return None
         if name in self._care and after not in self._care_before:

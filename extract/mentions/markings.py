@@ -11,7 +11,7 @@ from typing import Any
 
 from spacy.tokens import Doc
 
-from extract.mentions.acronyms import acronyms
+from extract.mentions.acronyms import acronyms, numbered_acronyms
 from extract.mentions.decode import disc_code
 from extract.mentions.mention import Mention, mentions_of, write_mentions
 from extract.mentions.spelled_runs import Element, RunReader
@@ -168,9 +168,9 @@ class MarkingFinder:
             run = run[1:]
         for length in (3, 2):
             value = self._leading_value.fullmatch(_text(run[:length]))
-            if value and len(run) > length and run[length].sort != "figure":
-                if self._is_marking(run[length:], ""):
-                    run = run[length:]
+            rest = run[length:]
+            if value and rest and rest[0].sort != "figure" and self._is_marking(rest, ""):
+                run = rest
         return self._without_acronym(run)
 
     def _starts_in_article(self, words: list[Word], run: Sequence[Element]) -> bool:
@@ -189,7 +189,8 @@ class MarkingFinder:
             rest = run[length:]
             if self._is_marking(rest, "") and (_letters(rest) > 1 or disc_code(_text(rest))):
                 return rest
-            if len(letters) == 2 and len(_text(rest)) > 2 and all(map(_is_spelled_figure, rest)):
+            spelled = len(_text(rest)) > 1 and all(map(_is_spelled_figure, rest))
+            if spelled and len(letters) == 2 and letters not in numbered_acronyms():
                 return run
             return run if rest and rest[0].sort != "figure" else ()
         return run

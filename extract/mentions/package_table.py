@@ -159,6 +159,8 @@ class PackageTable:
     bodies: frozenset[str]
     after_size: frozenset[str]
     before_size: frozenset[str]
+    before_name: frozenset[str]
+    pin_words: frozenset[str]
     years: frozenset[str]
     before_year: frozenset[str]
     millimetres: frozenset[str]
@@ -176,6 +178,8 @@ def package_table(table: Mapping[str, Any] | None = None) -> PackageTable:
         bodies=frozenset(table["bodies"]),
         after_size=frozenset(table["size words"]),
         before_size=frozenset(table["before a size"]),
+        before_name=frozenset(table["before a name"]),
+        pin_words=frozenset(table["pin words"]),
         years=frozenset(table["years"]),
         before_year=frozenset(table["before a year"]),
         millimetres=frozenset(table["millimetres"]),

@@ -124,7 +124,7 @@ class RunReader:
         if words[at].low == "oh" and not run and not self._is_figure(words, at + 1):
             return None
         figure = self._spelling.figure(words, at, inside=bool(run))
-        return figure and Element(figure.text, at, figure.last, "figure")
+        return Element(figure.text, at, figure.last, "figure") if figure else None
 
     def _group(self, words: list[Word], at: int, shouted: bool) -> Element | None:
         """Letters written together: in capitals, or joined to figures ("tvx2206")."""

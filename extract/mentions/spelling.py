@@ -27,6 +27,11 @@ class Figures:
     spoken: bool
 
 
+def same_clause(words: list[Word], at: int) -> bool:
+    """Whether there is a word at `at` and no comma or the like before it."""
+    return at < len(words) and not words[at].opens_clause
+
+
 class Spelling:
     """Reads figures; `table` replaces the shipped vocabulary/spelling.yaml."""
 
@@ -34,7 +39,7 @@ class Spelling:
         table = table or load_words("vocabulary/spelling.yaml")
         self.alphabet: dict[str, str] = dict(table["alphabet"])
         self.signs: dict[str, str] = dict(table["signs"])
-        self.repeats = {word: number for word, number in _words_of("repeats")}
+        self.repeats = dict(_words_of("repeats"))
         self._ones = {word: str(n) for word, n in (*_words_of("zeros"), *_words_of("digits"))}
         self._teens = {word: str(n) for word, n in _words_of("teens")}
         self._tens = {word: str(n) for word, n in _words_of("tens")}
@@ -93,11 +98,9 @@ class Spelling:
     def is_measure(self, words: list[Word], at: int) -> bool:
         """Whether the figure before word `at` belongs to a quantity or a count: a unit follows,
         pins, or the figure itself goes on ("4 point 5", "5 by 6")."""
-        if at >= len(words):
+        if not same_clause(words, at):
             return False
         word = words[at]
-        if word.opens_clause:
-            return False
         if word.low in self._between and self._is_figure(words, at + 1):
             return True
         if word.low in self._counts or word.low in self._large:
@@ -126,7 +129,7 @@ class Spelling:
 
     def _joined(self, words: list[Word], at: int) -> str:
         """The word at `at` if it stands in the same clause as the word before it."""
-        return words[at].low if at < len(words) and not words[at].opens_clause else ""
+        return words[at].low if same_clause(words, at) else ""
 
     def _below_hundred(self, words: list[Word], at: int) -> Figures:
         low = words[at].low
