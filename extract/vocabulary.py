@@ -13,7 +13,8 @@ from extract.resources import load_words, load_yaml
 @dataclass(frozen=True, slots=True)
 class KindEntry:
     """One kind of part: its names, the words that specialise a more general name, names too
-    general to open a part by themselves, names of parts that are pieces of it, the role it always has, and the quantity that a bare figure of each
+    general to open a part by themselves, names of parts that are pieces of it, dimensions it
+    cannot have, the role it always has, and the quantity that a bare figure of each
     dimension is."""
 
     name: str
@@ -21,6 +22,7 @@ class KindEntry:
     modifiers: tuple[str, ...]
     weak: frozenset[str]
     pieces: tuple[str, ...]
+    never: frozenset[str]
     role: str | None
     values: Mapping[str, str]
 
@@ -44,6 +46,7 @@ def kinds() -> dict[str, KindEntry]:
             modifiers=tuple(row.get("modifiers", ())),
             weak=frozenset(row.get("weak", ())),
             pieces=tuple(row.get("pieces", ())),
+            never=frozenset(row.get("never", ())),
             role=row.get("role"),
             values=row.get("values", {}),
         )
@@ -96,6 +99,13 @@ def pieces(kind: str) -> frozenset[str]:
     """The names of parts that, said of this kind, are pieces of it: the coil of a relay."""
     entries = (kinds().get(name) for name in lineage(kind))
     return frozenset(p for entry in entries if entry for p in entry.pieces)
+
+
+@cache
+def impossible_dimensions(kind: str) -> frozenset[str]:
+    """The dimensions that no value of this kind can have."""
+    entries = (kinds().get(name) for name in lineage(kind))
+    return frozenset(d for entry in entries if entry for d in entry.never)
 
 
 @cache

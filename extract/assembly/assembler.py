@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from extract.assembly.attach import attach, contradicts
+from extract.assembly.attach import attach, cannot_have, contradicts
 from extract.assembly.corrections import Corrections
 from extract.assembly.device import DeviceReader
 from extract.assembly.draft import PartDraft, copy_facts
@@ -13,6 +13,11 @@ from extract.assembly.reference import find_part
 from extract.assembly.roles import give_roles
 from extract.assembly.scope import Scope, is_denied, reason, scope_of
 from extract.assembly.sentences import Item, Sentence
+from extract.assembly.things import (
+    describes_a_thing,
+    is_predicate_of_a_thing,
+    speaks_of_a_thing,
+)
 from extract.mentions.counts import collectives
 from extract.record.model import Part
 from extract.units import Quantity, Size, SupplyPoint
@@ -174,9 +179,9 @@ class _SentenceReader:
         """
         if phrase.indefinite or phrase.count is not None or phrase.items:
             return True
-        if phrase.determiner == "" and not phrase.weak:
-            return True
         followed = self._fact_follows(phrase)
+        if phrase.determiner == "":
+            return not phrase.weak or followed == "directly"
         if self._is_object(phrase):
             return followed == "directly"
         if followed or known:
@@ -194,12 +199,19 @@ class _SentenceReader:
         for at in range(phrase.last, len(items)):
             item = items[at]
             if item.label in ("kind", "board"):
-                copula = at >= 1 and any(i.low in _COPULAS for i in items[phrase.last : at])
-                return "later" if copula else ""
+                return "later" if self._is_subject_of_next(phrase) else ""
             if item.label in _FACTS:
                 near = not any(i.opens for i in items[phrase.last : at + 1])
                 return "directly" if near else "later"
         return ""
+
+    def _is_subject_of_next(self, phrase: NounPhrase) -> bool:
+        """Whether the next phrase says what this one is: "the boost diode is a Schottky"."""
+        after = next((p for p in self.phrases if p.first >= phrase.last), None)
+        if after is None or after.before is None or after.before.low not in _COPULAS:
+            return False
+        between = self.sentence.items[phrase.last : after.first]
+        return not any(i.reading in ("pronoun", "conjunction") for i in between)
 
     def _is_object(self, phrase: NounPhrase) -> bool:
         """Whether a phrase is what something else acts on: "it switches the heater"."""
@@ -418,7 +430,7 @@ class _SentenceReader:
             self._unplace(item, None)
             return
         holder = self._holder_of(item)
-        if holder is None or self._belongs_to_a_thing(item, at) or self._is_consumption(item):
+        if holder is None or self._is_of_a_thing(item, at) or self._is_consumption(item):
             self._unplace(item, None)
             return
         self._give(holder, item)
@@ -428,24 +440,27 @@ class _SentenceReader:
         drawn = [cue for cue in self.sentence.cued("consumption") if cue.first < item.first]
         return bool(drawn) and not self.named and item.label == "quantity"
 
-    def _belongs_to_a_thing(self, item: Item, at: int) -> bool:
-        """"Ripple is 85 millivolts": the figure is said of something that is no part."""
-        items = self.sentence.items
-        if item.label != "quantity" or at < 2 or item.opens:
+    def _is_of_a_thing(self, item: Item, at: int) -> bool:
+        """Whether a figure is said of something that is no part: "ripple is 85 millivolts"."""
+        if item.label not in ("quantity", "pins"):
             return False
-        if items[at - 1].low not in _COPULAS or items[at - 2].label != "word":
-            return False
-        noun = items[at - 2]
-        named = any(p.first <= noun.first < p.last for p in self.sentence.properties)
-        return noun.reading == "" and not named and noun.low not in ("value", "rating")
+        return (
+            describes_a_thing(self.sentence, at)
+            or is_predicate_of_a_thing(self.sentence, at)
+            or (not self.named and speaks_of_a_thing(self.sentence, at))
+        )
 
     def _give(self, draft: PartDraft, item: Item) -> None:
         if item.label == "quantity" and _is_time(item):
             self._unplace(item, None)
-        elif attach(draft, item, self.sentence):
-            draft.hear(item.first, item.last)
-        else:
-            self._unplace(item, None)
+            return
+        for candidate in (draft, *(d for _, d in reversed(self.named) if d is not draft)):
+            if attach(candidate, item, self.sentence):
+                candidate.hear(item.first, item.last)
+                return
+            if not cannot_have(candidate, item):
+                break
+        self._unplace(item, None)
 
     def _unplace(self, item: Item, why: str | None) -> None:
         if item.label in ("quantity", "pins"):

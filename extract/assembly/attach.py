@@ -6,7 +6,7 @@ from extract.assembly.draft import PartDraft
 from extract.assembly.sentences import Item, Sentence
 from extract.assembly.values import Figure, name_figure, name_sides, named_by_words
 from extract.units import Quantity, Size
-from extract.vocabulary import is_a
+from extract.vocabulary import impossible_dimensions, is_a
 
 
 def attach(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
@@ -25,6 +25,13 @@ def _quantity(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
     if named is None:
         return False
     return set_value(draft, *named)
+
+
+def cannot_have(draft: PartDraft, item: Item) -> bool:
+    """Whether no part of this kind can have such a figure."""
+    if item.label != "quantity" or not isinstance(item.reading.quantity, Quantity):
+        return False
+    return item.reading.quantity.dimension in impossible_dimensions(draft.kind)
 
 
 def contradicts(draft: PartDraft, item: Item, sentence: Sentence) -> bool:

@@ -63,6 +63,8 @@ class DeviceReader:
         for at, item in enumerate(items):
             if item.label == "word" and item.low in _SIDE_WORDS:
                 self.side = _SIDE_WORDS[item.low]
+            if item.label == "number" and not drafts and self._bare_side(sentence, item):
+                used.add(item.first)
             if item.label != "quantity" or scope.at(item.first) != "present":
                 continue
             if any(p.first <= at < p.last for p in phrases):
@@ -109,7 +111,9 @@ class DeviceReader:
             if _speaks_of(name, quantity, named, lows):
                 self.device.ratings.setdefault(name, quantity.engineering())
                 return True
-        if quantity.dimension == "temperature" and not phrases and lows & _words("case"):
+        early = not any(phrase.last <= at for phrase in phrases)
+        before = {i.low for i in sentence.items[:at]}
+        if quantity.dimension == "temperature" and early and before & _words("case"):
             self.device.ratings.setdefault("temperature", quantity)
             return True
         return False
@@ -127,6 +131,15 @@ class DeviceReader:
         self.lengths.setdefault(named[0] if named else str(len(self.lengths)), quantity)
         return True
 
+    def _bare_side(self, sentence: Sentence, item: Item) -> bool:
+        """ "... 62 millimetres, width 55": a side whose unit was said with the one before."""
+        named = [n for n in named_by_words(sentence, item) if n in _SIDES]
+        if not self.lengths or not named:
+            return False
+        unit = next(iter(self.lengths.values())).unit
+        self.lengths.setdefault(named[0], Quantity(item.reading.value, unit))
+        return True
+
     def _label(self, item: Item) -> bool:
         quantity = item.reading.quantity
         if isinstance(quantity, SupplyPoint):
@@ -134,6 +147,8 @@ class DeviceReader:
             return True
         if not isinstance(quantity, Quantity):
             return False
+        if quantity.dimension == "voltage" and "input_voltage" in self.device.ratings:
+            self.side = "output"
         if self.side == "output":
             return self._output(quantity)
         names = _INPUT if self.side == "input" else _RATING

@@ -167,12 +167,16 @@ def _one_of(items: list[Item], at: int, phrase: NounPhrase) -> int:
         if before.label == "number" and not items[at].opens and not items[at - 1].opens:
             phrase.determiner, phrase.count = "", int(before.reading.value)
             return at - 2
+    if phrase.determiner and at >= 1 and items[at - 1].low in ("all", "both", "half", "just"):
+        return at - 1
     return at
 
 
 def _absorb(items: list[Item], at: int, phrase: NounPhrase, words: list[str]) -> int:
     """Take the item `at` into the phrase; how many items were taken, 0 if it ends the phrase."""
     item = items[at]
+    if phrase.count is not None and not _may_stand_before_count(item):
+        return 0
     if item.label in _DESCRIBES:
         phrase.items.insert(0, item)
         return 1
@@ -194,6 +198,16 @@ def _absorb(items: list[Item], at: int, phrase: NounPhrase, words: list[str]) ->
         words.append(item.low)
         return 1
     return 0
+
+
+def _may_stand_before_count(item: Item) -> bool:
+    """Before the number of pieces only "the", "another", "a row of" and the like can stand."""
+    return item.label == "word" and (
+        item.reading in ("article", "determiner")
+        or item.low in ("of", "no")
+        or item.low in _QUANTIFIERS
+        or item.low in counts()
+    )
 
 
 def _absorb_number(item: Item, phrase: NounPhrase) -> int:

@@ -50,6 +50,8 @@ class Places:
             return None
         name = " ".join([*words, items[at].low])
         known = self._known(words, items[at].low)
+        if determiner in ("each", "every", "both", "either"):
+            return self._by_id(self.current)
         if known is not None and determiner not in ("a", "an", "another"):
             return known
         if not words and determiner in ("the", "this", "that", "") and self.boards:

@@ -5,7 +5,12 @@ from dataclasses import dataclass
 from extract.assembly.sentences import Item, Sentence
 from extract.mentions.mention import Mention
 from extract.units import Quantity, Size
-from extract.vocabulary import bare_quantity, own_dimensions, quantity_dimensions
+from extract.vocabulary import (
+    bare_quantity,
+    impossible_dimensions,
+    own_dimensions,
+    quantity_dimensions,
+)
 
 _LINKS = frozenset(
     "is of at was are 's about around to it a an the reads says only just be for roughly some "
@@ -60,7 +65,8 @@ def _stands_after(sentence: Sentence, prop: Mention, item: Item) -> bool:
 
 def name_figure(kind: str, figure: Figure, named: tuple[str, ...]) -> tuple[str, Quantity] | None:
     """The quantity's name and its reading for a part of `kind`; None if it is no value of one."""
-    readings = (figure.quantity, *figure.others)
+    barred = impossible_dimensions(kind)
+    readings = [q for q in (figure.quantity, *figure.others) if q.dimension not in barred]
     for name in named:
         for reading in readings:
             if reading.dimension in quantity_dimensions(name):
