@@ -166,6 +166,7 @@ def _check(source: Source, targets: Targets | None, settings: Path | None, call:
     from extract.plausibility import limit_flags
     from extract.record import check_text, parse, save
     from extract.record.check import read_record_file
+    from extract.settings import settings_for
 
     stdin = source.path == STDIN
     content = sys.stdin.buffer.read() if stdin else read_record_file(source.path)
@@ -175,7 +176,7 @@ def _check(source: Source, targets: Targets | None, settings: Path | None, call:
     if mistakes:
         return True
     record = parse(content, source.name)
-    limit_flags(record)
+    limit_flags(record, settings_for(source.path, source.folder, settings).limits)
     written = targets.of(source, source.path) if targets else None
     if written:
         save(record, written)

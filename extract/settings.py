@@ -3,8 +3,6 @@
     makers: [Pellmoor, Haskelby]
     kinds:
       electrolytic capacitor: [lytic, tin can]
-    mishearings:
-      Dunmarrow: [done marrow, Dunmarro]
     limits:
       electrolytic capacitor: {capacitance: 1 µF to 100 mF}
     rules:
@@ -13,19 +11,19 @@
 Every section may be left out; schema/settings.schema.json describes the file to editors.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from extract.errors import RecordError, VocabularyError
+from extract.plausibility import UserLimits
+from extract.record.check import located
+from extract.record.compose import compose
+from extract.record.plain import read_quantity
+from extract.record.validate import schema_mistakes
 from extract.vocabulary import UserWords
-
-if TYPE_CHECKING:
-    from extract.units import Quantity
 
 FILE = "partsaloud.yaml"
 SCHEMA = "settings.schema.json"
@@ -36,15 +34,12 @@ OFF = frozenset({"off", "false"})
 class Settings:
     """What a user lays over the vocabulary and the limits.
 
-    `words` are nicknames of kinds and names of makers; `mishearings` tells for what is meant what
-    the recogniser writes in its place; `limits` is the usual range by kind and quantity;
-    `rules_off` are the names of rules that are switched off.
+    `words` are nicknames of kinds and names of makers; `limits` are usual ranges by kind and
+    quantity, and the rules that are switched off.
     """
 
     words: UserWords = field(default_factory=UserWords)
-    mishearings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    limits: Mapping[str, Mapping[str, Quantity]] = field(default_factory=dict)
-    rules_off: frozenset[str] = frozenset()
+    limits: UserLimits = field(default_factory=UserLimits)
 
 
 DEFAULT = Settings()
@@ -81,10 +76,6 @@ def load_settings(path: Path) -> Settings:
 
 
 def _checked(path: Path) -> dict[str, Any]:
-    from extract.record.check import located
-    from extract.record.compose import compose
-    from extract.record.validate import schema_mistakes
-
     document = compose(path.read_bytes(), str(path))
     if not isinstance(document.data, dict):
         raise VocabularyError(str(path), "holds no section", "write one such as 'makers: [Tarn]'")
@@ -94,23 +85,11 @@ def _checked(path: Path) -> dict[str, Any]:
 
 
 def _settings(plain: Mapping[str, Any]) -> Settings:
-    from extract.record.plain import read_quantity
-
-    limits = plain.get("limits", {})
-    return Settings(
-        words=UserWords(
-            nicknames=_words(plain.get("kinds", {})), makers=tuple(plain.get("makers", ()))
-        ),
-        mishearings=_words(plain.get("mishearings", {})),
-        limits={
-            kind: {quantity: read_quantity(usual) for quantity, usual in rows.items()}
-            for kind, rows in limits.items()
-        },
-        rules_off=frozenset(
-            rule for rule, state in plain.get("rules", {}).items() if state.lower() in OFF
-        ),
-    )
-
-
-def _words(plain: Mapping[str, list[str]]) -> dict[str, tuple[str, ...]]:
-    return {name: tuple(words) for name, words in plain.items()}
+    nicknames = {kind: tuple(names) for kind, names in plain.get("kinds", {}).items()}
+    usual = {
+        kind: {quantity: read_quantity(text) for quantity, text in rows.items()}
+        for kind, rows in plain.get("limits", {}).items()
+    }
+    rules = plain.get("rules", {})
+    off = frozenset(rule for rule, state in rules.items() if state.lower() in OFF)
+    return Settings(UserWords(nicknames, tuple(plain.get("makers", ()))), UserLimits(usual, off))

@@ -8,6 +8,7 @@ import yaml
 from jsonschema import Draft202012Validator
 
 from extract.errors import VocabularyError
+from extract.plausibility import RULES
 from extract.resources import load_yaml, read_text
 from extract.settings import DEFAULT, load_settings, settings_for
 
@@ -31,8 +32,6 @@ def test_every_section_is_read_with_words_as_they_are_typed(tmp_path: Path) -> N
             makers: [Tarn & Vale, 0603, no]
             kinds:
               electrolytic capacitor: [lytic, tin can]
-            mishearings:
-              Dunmarrow: [done marrow]
             limits:
               electrolytic capacitor: {capacitance: 1 µF to 100 mF}
             rules:
@@ -43,15 +42,14 @@ def test_every_section_is_read_with_words_as_they_are_typed(tmp_path: Path) -> N
     )
     assert settings.words.makers == ("Tarn & Vale", "0603", "no")
     assert settings.words.nicknames == {"electrolytic capacitor": ("lytic", "tin can")}
-    assert settings.mishearings == {"Dunmarrow": ("done marrow",)}
-    assert settings.limits["electrolytic capacitor"]["capacitance"].si() == (1e-6, 0.1)
-    assert settings.rules_off == {"usual-range"}
+    assert settings.limits.usual["electrolytic capacitor"]["capacitance"].si() == (1e-6, 0.1)
+    assert settings.limits.off == {"usual-range"}
 
 
 def test_a_file_with_one_section_leaves_the_others_at_their_default(tmp_path: Path) -> None:
     settings = load_settings(write(tmp_path, "makers: [Orrin]\n"))
     assert settings.words.nicknames == {}
-    assert settings.rules_off == DEFAULT.rules_off
+    assert settings.limits == DEFAULT.limits
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -96,9 +94,11 @@ def test_a_named_file_that_is_not_there_is_told(tmp_path: Path) -> None:
         settings_for(tmp_path / "kettle.srt", named=tmp_path / "none.yaml")
 
 
-def test_the_schema_is_a_schema_and_knows_all_kinds_and_quantities() -> None:
+def test_the_schema_is_a_schema_and_knows_all_kinds_quantities_and_rules() -> None:
     schema = json.loads(read_text("settings.schema.json"))
     Draft202012Validator.check_schema(schema)
+    rules = schema["properties"]["rules"]["propertyNames"]["enum"]
+    assert rules == [rule.name for rule in RULES]
     names = load_yaml("names.yaml")
     kinds = {*names["kinds"], *(kind for below in names["kinds"].values() for kind in below)}
     assert set(schema["$defs"]["kind"]["enum"]) == kinds

@@ -1,6 +1,7 @@
 """The limits of a quantity of a kind, out of schema/limits.yaml (its head explains the rows)."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from functools import cache
 
@@ -61,6 +62,29 @@ class Limits:
     def judges(self, quantity: Quantity) -> bool:
         """Whether the quantity is of the dimension that the row speaks of."""
         return family(quantity.dimension) == family(self.hard.low.dimension)
+
+
+@dataclass(frozen=True, slots=True)
+class UserLimits:
+    """What a user wants judged otherwise: the usual range by kind and quantity, and the names of
+    rules that are off. The hard limits stay."""
+
+    usual: Mapping[str, Mapping[str, Quantity]] = field(default_factory=dict)
+    off: frozenset[str] = frozenset()
+
+    def over(self, limits: Limits | None, kind: str, quantity: str) -> Limits | None:
+        """The limits with the user's usual range for this kind, or for a parent of it."""
+        for owner in lineage(kind):
+            own = self.usual.get(owner, {}).get(quantity)
+            if own is not None and limits is not None:
+                return replace(limits, kind=owner, usual=_own_span(own), source="partsaloud.yaml")
+        return limits
+
+
+def _own_span(usual: Quantity) -> Span:
+    sizes = usual.si()
+    low, high = replace(usual, high=None), replace(usual, low=usual.high or usual.low, high=None)
+    return Span(low.engineering(), high.engineering(), sizes[0], sizes[-1])
 
 
 @cache

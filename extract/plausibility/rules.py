@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
-from extract.plausibility.limits import Limits, Span, find_limits, is_signless
+from extract.plausibility.limits import Limits, Span, UserLimits, find_limits, is_signless
 from extract.plausibility.sentences import STEPLESS, between, beyond, outside, plural
 from extract.record.model import Flag
 from extract.record.names import dimensions, unit_of
@@ -52,9 +52,13 @@ class Rule:
     judge: Callable[[Claim], str | None]
 
 
-def judge(claim: Claim) -> Flag | None:
-    """The flag of the first rule that speaks against the claim."""
+def judge(claim: Claim, user: UserLimits | None = None) -> Flag | None:
+    """The flag of the first rule that speaks against the claim, as the user wants it judged."""
+    user = user or UserLimits()
+    claim.limits = user.over(claim.limits, claim.kind, claim.name)
     for rule in RULES:
+        if rule.name in user.off:
+            continue
         message = rule.judge(claim)
         if message is not None:
             return Flag(rule.name, rule.level, message, claim.path, _suggestion(claim))
