@@ -126,8 +126,7 @@ def _draft(source: Source, targets: Targets, settings: Path | None, call: Call) 
     narration = _read(source)
     if narration is None:
         return False
-    user = settings_for(source.path, source.folder, settings)
-    record = draft(narration, user.words)
+    record = draft(narration, settings_for(source.path, source.folder, settings))
     if source.folder and not narration.timed and not record.parts:
         return False  # some other text that lay in the folder
     written = None

@@ -5,6 +5,7 @@ from typing import Any
 
 from extract.narration import Narration
 from extract.record.model import Record
+from extract.settings import DEFAULT, Settings
 from extract.vocabulary import UserWords
 
 COMPONENTS = (
@@ -24,24 +25,28 @@ COMPONENTS = (
 
 
 @cache
-def pipeline(user: UserWords | None = None) -> Any:
+def pipeline(user: UserWords = DEFAULT.words) -> Any:
     """A spaCy pipeline of all recognisers: `pipeline()(text).spans` holds what they found."""
     import spacy
 
     import extract.mentions.factories  # noqa: F401  registers the components
 
+    config: dict[str, dict[str, Any]] = {
+        "partsaloud_kinds": {"nicknames": user.nicknames},
+        "partsaloud_makers": {"makers": user.makers},
+    }
     nlp = spacy.blank("en")
     for name in COMPONENTS:
-        nlp.add_pipe(name)
+        nlp.add_pipe(name, config=config.get(name, {}))
     return nlp
 
 
-def draft(narration: Narration, user: UserWords | None = None) -> Record:
-    """The draft record of a narration."""
+def draft(narration: Narration, settings: Settings = DEFAULT) -> Record:
+    """The draft record of a narration, with the words and the limits of a user's `settings`."""
     from extract.assembly import assemble
     from extract.plausibility import limit_flags
 
-    doc = pipeline(user)(narration.text)
+    doc = pipeline(settings.words)(narration.text)
     record = assemble(doc, narration)
-    limit_flags(record)
+    limit_flags(record, settings.limits)
     return record

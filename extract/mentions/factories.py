@@ -5,7 +5,7 @@ package is installed. Those that read other mentions must stand after the compon
 them.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from spacy.language import Language
@@ -19,6 +19,7 @@ from extract.mentions.markings import MarkingFinder
 from extract.mentions.numbers import NumberFinder
 from extract.mentions.packages import PackageFinder
 from extract.mentions.quantities import QuantityFinder
+from extract.vocabulary import UserWords
 
 FACTORIES: dict[str, Callable[[], Any]] = {
     "partsaloud_numbers": NumberFinder,
@@ -26,13 +27,11 @@ FACTORIES: dict[str, Callable[[], Any]] = {
     "partsaloud_packages": PackageFinder,
     "partsaloud_markings": MarkingFinder,
     "partsaloud_colours": ColourFinder,
-    "partsaloud_kinds": KindFinder,
     "partsaloud_roles": lambda: tables.TableFinder("role", tables.role_table(), overlapping=True),
     "partsaloud_properties": lambda: tables.TableFinder("property", tables.property_table()),
     "partsaloud_boards": lambda: tables.TableFinder("board", boards.board_table()),
     "partsaloud_cues": lambda: tables.TableFinder("cue", tables.cue_table(), overlapping=True),
     "partsaloud_pins": PinFinder,
-    "partsaloud_makers": MakerFinder,
 }
 
 
@@ -42,3 +41,15 @@ def _register(name: str, build: Callable[[], Any]) -> None:
 
 for _name, _build in FACTORIES.items():
     _register(_name, _build)
+
+
+@Language.factory("partsaloud_kinds", default_config={"nicknames": {}})
+def make_kind_finder(nlp: Language, name: str, nicknames: Mapping[str, list[str]]) -> KindFinder:
+    """Finds kinds, by a user's own `nicknames` too: kind, and what it is called."""
+    return KindFinder(UserWords({kind: tuple(words) for kind, words in nicknames.items()}))
+
+
+@Language.factory("partsaloud_makers", default_config={"makers": []})
+def make_maker_finder(nlp: Language, name: str, makers: list[str]) -> MakerFinder:
+    """Finds makers, those that a user knows by name among them."""
+    return MakerFinder(UserWords(makers=tuple(makers)))
