@@ -1,0 +1,142 @@
+"""The names of the vocabulary by their sound: of parts, and of what else the trade speaks of.
+
+Names are found through an index of their consonants, so that a run of heard words is compared only
+with the few names that could be meant.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cache
+from itertools import islice, product
+
+from extract.hearing.sounds import Phones, relative, shortened, skeleton
+from extract.hearing.spoken import ways_to_say
+from extract.mentions.words import split_words
+from extract.resources import load_words, read_text
+from extract.vocabulary import kinds, plural
+
+_WAYS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A name of the trade: its words in lower case; `kind` if it is the name of a part."""
+
+    words: tuple[str, ...]
+    kind: str | None = None
+
+
+class SoundIndex:
+    """Names by the skeleton of their sound; `depth` letters of it may be missing on each side."""
+
+    def __init__(self, entries: Iterable[tuple[Name, tuple[str, ...]]], depth: int = 1) -> None:
+        self._depth = depth
+        self._rows: dict[str, list[tuple[Name, Phones]]] = {}
+        for name, words in entries:
+            for phones in said(words):
+                key = skeleton(phones)
+                for some in shortened(key, self._reach(key)):
+                    self._rows.setdefault(some, []).append((name, phones))
+
+    def near(self, heard: Phones) -> dict[Name, float]:
+        """The names that may be meant, each with the share of its sounds that differ."""
+        key = skeleton(heard)
+        found: dict[Name, float] = {}
+        seen = set()
+        for some in shortened(key, self._reach(key)):
+            for name, phones in self._rows.get(some, ()):
+                if (name, phones) not in seen:
+                    seen.add((name, phones))
+                    found[name] = min(relative(heard, phones), found.get(name, 1.0))
+        return found
+
+    def _reach(self, key: str) -> int:
+        return min(self._depth, max(0, len(key) - 1))
+
+
+@cache
+def pronunciations() -> dict[str, tuple[Phones, ...]]:
+    """The words of the vocabulary with their sounds, out of schema/pronunciations.txt."""
+    found: dict[str, tuple[Phones, ...]] = {}
+    for line in read_text("pronunciations.txt").splitlines():
+        if line and not line.startswith("#"):
+            word, *phones = line.split()
+            found[word] = (*found.get(word, ()), tuple(phones))
+    return found
+
+
+@cache
+def said(words: tuple[str, ...]) -> tuple[Phones, ...]:
+    """How a name is said; its plural too, if it is one."""
+    ways = [_ways(word) for word in words]
+    return tuple(sum(way, ()) for way in islice(product(*ways), _WAYS))
+
+
+def _ways(word: str) -> tuple[Phones, ...]:
+    known = pronunciations()
+    if word in known:
+        return known[word]
+    for ending in ("es", "s"):
+        stem = word.removesuffix(ending)
+        if stem != word and stem in known and plural(stem) == word:
+            return tuple(phones + _plural_ending(phones) for phones in known[stem])
+    if word.endswith("ies") and word[:-3] + "y" in known:
+        return tuple((*phones, "Z") for phones in known[word[:-3] + "y"])
+    return ways_to_say(word)
+
+
+def _plural_ending(phones: Phones) -> Phones:
+    if phones[-1] in ("S", "Z", "SH", "ZH", "CH", "JH"):
+        return ("IH", "Z")
+    return ("S",) if phones[-1] in ("P", "T", "K", "F", "TH") else ("Z",)
+
+
+@cache
+def names() -> tuple[Name, ...]:
+    """All names of parts, singular and plural, and the words that specialise them."""
+    found: dict[tuple[str, ...], Name] = {}
+    for entry in kinds().values():
+        for phrase in (*entry.names, *entry.modifiers):
+            for form in (phrase, plural(phrase)):
+                words = _words(form)
+                found.setdefault(words, Name(words, entry.name))
+    return tuple(found.values())
+
+
+@cache
+def trade_index() -> SoundIndex:
+    """The words of the trade that are recognised by their sound alone."""
+    by_words = {name.words: name for name in names()}
+    entries = []
+    for phrase in load_words("hearing.yaml")["trade"]:
+        for form in (phrase, plural(phrase)):
+            words = _words(form)
+            entries.append((by_words.get(words, Name(words)), words))
+    return SoundIndex(entries)
+
+
+@cache
+def anchors() -> dict[tuple[str, ...], tuple[list[Name], list[Name]]]:
+    """Words of names -> the names that begin with them, and those that end with them."""
+    found: dict[tuple[str, ...], tuple[list[Name], list[Name]]] = {}
+    for name in names():
+        for cut in range(1, len(name.words)):
+            found.setdefault(name.words[:cut], ([], []))[0].append(name)
+            found.setdefault(name.words[cut:], ([], []))[1].append(name)
+    return found
+
+
+@cache
+def beside(kept: tuple[str, ...], after: bool) -> SoundIndex:
+    """The names with the words `kept`, by the sound of the rest: what stands after, or before."""
+    with_start, with_end = anchors()[kept]
+    rest: Iterator[tuple[Name, tuple[str, ...]]] = (
+        ((name, name.words[len(kept) :]) for name in with_start)
+        if after
+        else ((name, name.words[: -len(kept)]) for name in with_end)
+    )
+    return SoundIndex(rest, depth=2)
+
+
+def _words(phrase: str) -> tuple[str, ...]:
+    return tuple(word.low for word in split_words(phrase))
