@@ -89,6 +89,8 @@ class MarkingFinder:
         if not run or (len(run) == 1 and len(run[0].text) < 3):
             return None
         how = self._introduction(words, run[0].first)
+        if how == "others":
+            return None
         run = self._without_end(words, run)
         if run and (designator := self._designator(words, run, how)):
             return designator
@@ -114,7 +116,7 @@ class MarkingFinder:
             pair = f"{words[first - 2].low} {low}" if first > 1 else ""
             group = self._introduced_by.get(pair) or self._introduced_by.get(low)
             if group:
-                return group if group == "prints" or not paused else ""
+                return group if group in ("prints", "others") or not paused else ""
             if low not in self._between:
                 return ""
         return ""
@@ -171,7 +173,7 @@ class MarkingFinder:
             rest = run[length:]
             if value and rest and rest[0].sort != "figure" and self._is_marking(rest, ""):
                 run = rest
-        return self._without_acronym(run)
+        return self._without_acronym(words, run)
 
     def _starts_in_article(self, words: list[Word], run: Sequence[Element]) -> bool:
         word = words[run[0].first]
@@ -179,7 +181,7 @@ class MarkingFinder:
             word.text == "A" and (run[0].first == 0 or word.opens_sentence) and len(run) > 3
         )
 
-    def _without_acronym(self, run: Sequence[Element]) -> Sequence[Element]:
+    def _without_acronym(self, words: list[Word], run: Sequence[Element]) -> Sequence[Element]:
         """The run without the acronym it begins with; nothing if only figures follow that."""
         for length in range(min(len(run), 6), 0, -1):
             head = run[:length]
@@ -189,11 +191,19 @@ class MarkingFinder:
             rest = run[length:]
             if self._is_marking(rest, "") and (_letters(rest) > 1 or disc_code(_text(rest))):
                 return rest
-            spelled = len(_text(rest)) > 1 and all(map(_is_spelled_figure, rest))
-            if spelled and len(letters) == 2 and letters not in numbered_acronyms():
+            short = len(letters) == 2 and letters not in numbered_acronyms()
+            if short and self._is_number(words, rest):
                 return run
             return run if rest and rest[0].sort != "figure" else ()
         return run
+
+    def _is_number(self, words: list[Word], rest: Sequence[Element]) -> bool:
+        """Whether only figures follow, spelled or joined to the letters before them."""
+        if len(_text(rest)) < 2 or rest[0].sort != "figure":
+            return False
+        if len(rest) == 1 and words[rest[0].first].glued:
+            return True
+        return all(map(_is_spelled_figure, rest))
 
     # --- what it is
 

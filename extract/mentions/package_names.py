@@ -2,7 +2,7 @@
 
 from extract.mentions.bare_sizes import BareSizes
 from extract.mentions.package_table import Code, Family, PackageReading, PackageTable
-from extract.mentions.spelling import Figures, Spelling, same_clause
+from extract.mentions.spelling import HYPHENS, Figures, Spelling, same_clause
 from extract.mentions.words import Word
 
 _SMALL = 4  # up to this a figure behind a name may count the next thing
@@ -16,7 +16,7 @@ def is_joined(words: list[Word], at: int) -> bool:
     """Whether word `at` is a figure that is joined to the word before it: "to-220"."""
     if at >= len(words):
         return False
-    return words[at].before in ("", "-") and words[at].low[0].isdecimal()
+    return words[at].before in ("", *HYPHENS) and words[at].low[0].isdecimal()
 
 
 class NameReader:
@@ -44,7 +44,7 @@ class NameReader:
     def _coded(self, words: list[Word], at: int, last: int, family: Family) -> _Read | None:
         if not same_clause(words, last):
             return None
-        found = self._code_of(words, last, family)
+        found = self._code_of(words, self._spelling.after_sign(words, last), family)
         if found is None:
             return None
         if family.care == "word" and self._is_weak_quantity(words, at, last, found):
@@ -94,12 +94,12 @@ class NameReader:
 
     def _more_pins(self, words: list[Word], at: int, code: Code) -> tuple[str, int]:
         """The pin count behind the figure: "SOT-23-6", "S O T 23 5", "T O 247 dash 4"."""
-        dash = at < len(words) and words[at].low in self._spelling.signs
-        first = at + 1 if dash else at
+        first = self._spelling.after_sign(words, at)
         figure = self._spelling.figure(words, first) if same_clause(words, first) else None
         if figure is None or figure.text not in code.more:
             return "", at
-        if not (dash or words[first].before == "-" or self._is_settled(words, figure)):
+        joined = first > at or words[first].before in HYPHENS
+        if not (joined or self._is_settled(words, figure)):
             return "", at
         last = figure.last
         if last < len(words) and words[last].low == "l" and words[last].glued:
@@ -121,7 +121,7 @@ class NameReader:
             if family.sized and (body := self._body_of(words, last, family)):
                 text, after = body
                 return PackageReading(f"{family.name} {text}", family.group, None, text), after
-            if pins := self._pins_of(words, last, family):
+            if pins := self._pins_of(words, self._spelling.after_sign(words, last), family):
                 return self._with_pins(words, pins.text, pins.last, family)
         if pins := self._pins_before(words, at):
             return self._with_pins(words, pins.text, last, family)
@@ -200,7 +200,7 @@ class NameReader:
         if figures := self._spelling.figures(words, at):
             return not self._spelling.is_measure(words, figures[-1].last)
         word = words[at]
-        return word.before == "-" or (
+        return word.before in HYPHENS or (
             len(word.text) == 1 and word.text.isalpha() and word.text != "a"
         )
 
@@ -209,6 +209,7 @@ class NameReader:
     def _core(self, words: list[Word], at: int, last: int, family: Family) -> _Read | None:
         if not same_clause(words, last):
             return None
+        last = self._spelling.after_sign(words, last)
         found = self._pair(words, last, family)
         if found is None:
             sizes = {size.replace("/", ""): size for size in family.counts}

@@ -5,7 +5,7 @@ import re
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from extract.mentions.spelling import Spelling
+from extract.mentions.spelling import HYPHENS, Spelling
 from extract.mentions.words import Word
 
 _PLURAL_LETTER = re.compile("[A-Z]s")  # the Ds of "L E Ds"
@@ -100,8 +100,9 @@ class RunReader:
     def _printed_sign(self, words: list[Word], at: int, run: list[Element]) -> str:
         """The hyphen or slash of "TL-331B"; one that only joins spelled letters is none."""
         before = words[at].before
-        if not run or before not in ("-", "/"):
+        if not run or before not in (*HYPHENS, "/"):
             return ""
+        before = "/" if before == "/" else "-"
         single = len(run[-1].text) == 1 and len(words[at].text) == 1
         return "" if single and not words[at - 1].glued else before
 
@@ -134,7 +135,7 @@ class RunReader:
         joined = (word.glued and words[at - 1].low.isdecimal()) if at else False
         if at + 1 < len(words):
             after = words[at + 1]
-            joined = joined or (after.before in ("", "-") and after.low.isdecimal())
+            joined = joined or (after.before in ("", *HYPHENS) and after.low.isdecimal())
         if joined or (word.text.isupper() and not shouted):
             return Element(word.text.upper(), at, at + 1, "group")
         return None

@@ -13,6 +13,7 @@ from extract.mentions.unit_words import unit_at
 from extract.mentions.words import Word
 from extract.resources import load_words
 
+HYPHENS = ("-", "‐", "‑", "–", "−")
 _LONGEST = 12  # figures in one code
 
 
@@ -106,6 +107,12 @@ class Spelling:
         if word.low in self._counts or word.low in self._large:
             return True
         return unit_at(words, at) is not None and self._is_symbol(words, at)
+
+    def after_sign(self, words: list[Word], at: int) -> int:
+        """The word after a dash that is said or written at `at` before a figure, else `at`:
+        "S O dash eight", "TO - 220"."""
+        sign = same_clause(words, at) and words[at].low in (*self.signs, *HYPHENS)
+        return at + 1 if sign and self._is_figure(words, at + 1) else at
 
     def is_short(self, word: Word) -> bool:
         """Whether a number before `word` is rather "sixteen" than "one sixteen"."""
