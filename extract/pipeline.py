@@ -33,7 +33,7 @@ def pipeline(user: UserWords = DEFAULT.words) -> Any:
 
     config: dict[str, dict[str, Any]] = {
         "partsaloud_kinds": {"nicknames": user.nicknames},
-        "partsaloud_makers": {"makers": user.makers},
+        "partsaloud_makers": {"makers": list(user.makers)},
     }
     nlp = spacy.blank("en")
     for name in COMPONENTS:

@@ -36,6 +36,8 @@ class _Finish:
         drafts = sorted(assembler.talk.drafts, key=lambda draft: draft.first)
         complete_roles(drafts)
         device, ports = assembler.device.finish()
+        parts = [self._part(draft, number) for number, draft in enumerate(drafts, 1)]
+        self._name_sources(drafts)
         return Record(
             narration=NarrationRef(
                 self.narration.name, self.narration.sha256, self.narration.duration
@@ -46,7 +48,7 @@ class _Finish:
                 Board(board.id, board.name, self._at(board.word))
                 for board in assembler.places.boards
             ],
-            parts=[self._part(draft, number) for number, draft in enumerate(drafts, 1)],
+            parts=parts,
             unplaced=[self._unplaced(loose) for loose in self._in_order(assembler.talk.loose)],
         )
 
@@ -68,6 +70,13 @@ class _Finish:
             Heard(self._at(first), self._text(first, last)) for first, last in draft.spans
         ]
         return part
+
+    def _name_sources(self, drafts: list[PartDraft]) -> None:
+        """Notes of copied facts name the part they came from, now that parts have ids."""
+        for draft in drafts:
+            if draft.copied_from is not None:
+                for flag in draft.part.flags:
+                    flag.message = flag.message.format(source=draft.copied_from.part.id)
 
     def _unplaced(self, loose: Loose) -> Unplaced:
         item = loose.item

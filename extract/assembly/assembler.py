@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from extract.assembly.attach import attach, cannot_have, contradicts
+from extract.assembly.attach import attach, cannot_have, contradicts, decode_marking, set_value
 from extract.assembly.corrections import Corrections
 from extract.assembly.device import DeviceReader
 from extract.assembly.draft import PartDraft, copy_facts
@@ -13,11 +13,13 @@ from extract.assembly.reference import find_part
 from extract.assembly.roles import give_roles
 from extract.assembly.scope import Scope, is_denied, reason, scope_of
 from extract.assembly.sentences import Item, Sentence
+from extract.assembly.same import copy_same
 from extract.assembly.things import (
     describes_a_thing,
     is_predicate_of_a_thing,
     speaks_of_a_thing,
 )
+from extract.assembly.values import named_by_words
 from extract.mentions.counts import collectives
 from extract.record.model import Part
 from extract.units import Quantity, Size, SupplyPoint
@@ -97,6 +99,7 @@ class _SentenceReader:
         self._walk(used | superseded)
         if self.sentence.cued("doubling ends"):
             self.talk.factor = 1
+        copy_same(self.sentence, self.named, self.talk.drafts, self.landmark, self.holder)
         give_roles(self.sentence, self.named, self.talk.focus, self.phrases)
         self.talk.elsewhere = self.scope.ends_elsewhere
 
@@ -384,6 +387,8 @@ class _SentenceReader:
         if len(self.sentence.items) == 1 and count and holder is not None and holder.group:
             recount(holder, count)
             return
+        if holder is not None and not self.absent and self._b_value(item, holder):
+            return
         if count is None or holder is None or self.absent:
             return
         of_them = [cue for cue in self.sentence.cued("of them") if cue.first == item.last]
@@ -392,6 +397,12 @@ class _SentenceReader:
                 recount(holder, count * self.talk.factor)
         elif holder.group and count < 100 and self._counts(at, holder):
             recount(holder, count)
+
+    def _b_value(self, item: Item, holder: PartDraft) -> bool:
+        """A bare number after "beta" is the B value of a thermistor, in kelvin."""
+        if "b_value" not in named_by_words(self.sentence, item):
+            return False
+        return set_value(holder, "b_value", Quantity(item.reading.value, "K"))
 
     def _counts(self, at: int, holder: PartDraft) -> bool:
         """Whether a bare number counts a group: "the sensors, three along the front", "so four"."""
@@ -457,10 +468,23 @@ class _SentenceReader:
         for candidate in (draft, *(d for _, d in reversed(self.named) if d is not draft)):
             if attach(candidate, item, self.sentence):
                 candidate.hear(item.first, item.last)
+                self._note(candidate, item)
                 return
             if not cannot_have(candidate, item):
                 break
         self._unplace(item, None)
+
+    def _note(self, draft: PartDraft, item: Item) -> None:
+        """Say on the part what a figure replaced, and what it was read out of."""
+        field = draft.field_of(item)
+        old = self.all.corrections.replaced.get(item.first)
+        if old is not None:
+            draft.flag("corrected", "note", f'first said "{old.low}", then corrected', field)
+        if item.label == "quantity" and item.reading.code:
+            code = item.reading.code
+            draft.flag("decoded", "note", f"{item.reading.quantity} read out of {code}", field)
+        if item.label == "marking":
+            decode_marking(draft)
 
     def _unplace(self, item: Item, why: str | None) -> None:
         if item.label in ("quantity", "pins"):

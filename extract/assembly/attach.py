@@ -5,6 +5,7 @@ from collections.abc import Callable
 from extract.assembly.draft import PartDraft
 from extract.assembly.sentences import Item, Sentence
 from extract.assembly.values import Figure, name_figure, name_sides, named_by_words
+from extract.mentions.decode import decode
 from extract.units import Quantity, Size
 from extract.vocabulary import impossible_dimensions, is_a
 
@@ -77,6 +78,17 @@ def _marking(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
     if draft.part.part_number is None:
         draft.part.part_number = item.reading.text
     return True
+
+
+def decode_marking(draft: PartDraft) -> None:
+    """Read values out of the part's marking where its kind has such a code."""
+    marking = draft.part.part_number
+    for name, quantity in decode(marking, draft.kind).items() if marking else ():
+        if name not in draft.part.values:
+            set_value(draft, name, quantity)
+            draft.flag(
+                "decoded", "note", f"{quantity} read out of the marking {marking}", f"values.{name}"
+            )
 
 
 def _maker(draft: PartDraft, item: Item, sentence: Sentence) -> bool:

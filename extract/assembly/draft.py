@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from extract.assembly.sentences import Item
 from extract.record.model import Flag, Part
 from extract.units import Quantity
 
@@ -12,7 +13,8 @@ class PartDraft:
 
     `first` and `last` are the words it came from so far; `words` the plain words that described
     it ("main", "short"); `spoken` its figures in the units they were said in; `siblings` the
-    lines that one group was split into; `group` whether it was named in the plural.
+    lines that one group was split into; `group` whether it was named in the plural, `counted`
+    whether its number was said; `copied_from` the part that facts were taken over from.
     """
 
     part: Part
@@ -24,10 +26,22 @@ class PartDraft:
     group: bool = False
     sentence: int = 0
     counted: bool = False
+    copied_from: "PartDraft | None" = None
 
     @property
     def kind(self) -> str:
+        """The kind of the part."""
         return self.part.kind
+
+    def field_of(self, item: Item) -> str | None:
+        """The path of the field that holds what an item said, None if there is none."""
+        if item.label == "quantity":
+            readings = (item.reading.quantity, *item.reading.others)
+            for name, value in self.spoken.items():
+                if value in readings:
+                    return f"values.{name}"
+        named = {"package": "package", "marking": "part_number", "maker": "maker"}
+        return named.get(item.label)
 
     def hear(self, first: int, last: int) -> None:
         """Remember that words `first` to `last` spoke of the part."""
@@ -46,10 +60,11 @@ def copy_facts(source: PartDraft, target: PartDraft, *, only: str | None = None)
     """Give `target` the facts of `source` that it lacks; `only` one field. Returns their names."""
     copied = []
     for name, value in source.part.values.items():
-        if name != "temperature" and name not in target.part.values and only in (None, name):
+        field = f"values.{name}"
+        if name != "temperature" and name not in target.part.values and only in (None, field):
             target.part.values[name] = value
             target.spoken[name] = source.spoken.get(name, value)
-            copied.append(f"values.{name}")
+            copied.append(field)
     for name in ("package", "maker", "part_number", "colour"):
         if getattr(target.part, name) is None and only in (None, name):
             value = getattr(source.part, name)

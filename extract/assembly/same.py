@@ -1,0 +1,64 @@
+"""Facts said by pointing at another part: "same value as the first", "identical to the other"."""
+
+from extract.assembly.draft import PartDraft, copy_facts
+from extract.assembly.sentences import Sentence
+from extract.vocabulary import same_family
+
+# The facet that a word right after "same" confines the copy to.
+_FACETS = {
+    "package": "package",
+    "case": "package",
+    "maker": "maker",
+    "make": "maker",
+    "brand": "maker",
+    "voltage": "values.rated_voltage",
+    "rating": "values.rated_voltage",
+    "current": "values.rated_current",
+    "colour": "colour",
+    "color": "colour",
+}
+
+
+def copy_same(
+    sentence: Sentence,
+    named: list[tuple[int, PartDraft]],
+    drafts: list[PartDraft],
+    landmark: PartDraft | None,
+    holder: PartDraft | None,
+) -> None:
+    """Copy facts to the part that a sentence calls the same as another."""
+    cues = [cue for cue in sentence.cued("same") if not _of_a_group(sentence, cue.last)]
+    if not cues:
+        return
+    target = next((d for word, d in reversed(named) if word <= cues[0].first), None)
+    target = target or (named[0][1] if named else holder)
+    if target is None or target.group and target.counted and not named:
+        return
+    source = _source(target, drafts, landmark)
+    if source is None:
+        return
+    copied = copy_facts(source, target, only=_facet(sentence, cues[0].last))
+    if copied:
+        fields = ", ".join(name.removeprefix("values.") for name in copied)
+        target.copied_from = source
+        target.flag("copied", "note", f"{fields} taken over from {{source}}: called the same")
+
+
+def _source(
+    target: PartDraft, drafts: list[PartDraft], landmark: PartDraft | None
+) -> PartDraft | None:
+    if landmark is not None and landmark is not target and same_family(landmark.kind, target.kind):
+        return landmark
+    earlier = [d for d in drafts if d.first < target.first and same_family(d.kind, target.kind)]
+    return earlier[-1] if earlier else None
+
+
+def _of_a_group(sentence: Sentence, word: int) -> bool:
+    """"four of them, all the same" compares the four with each other."""
+    before = [item.low for item in sentence.items if item.first < word][-4:]
+    return "all" in before or "both" in before
+
+
+def _facet(sentence: Sentence, word: int) -> str | None:
+    after = next((item.low for item in sentence.items if item.first >= word - 1), "")
+    return _FACETS.get(after)
