@@ -10,7 +10,7 @@ from functools import cache
 from itertools import islice, product
 
 from extract.hearing.sounds import Phones, relative, shortened, skeleton
-from extract.hearing.spoken import ways_to_say
+from extract.hearing.spoken import skeletons_of_run, ways_to_say, ways_to_say_run
 from extract.mentions.words import split_words
 from extract.resources import load_words, read_text
 from extract.vocabulary import kinds, plural
@@ -38,20 +38,28 @@ class SoundIndex:
                 for some in shortened(key, self._reach(key)):
                     self._rows.setdefault(some, []).append((name, phones))
 
-    def near(self, heard: Phones) -> dict[Name, float]:
-        """The names that may be meant, each with the share of its sounds that differ."""
-        key = skeleton(heard)
+    def near(self, run: tuple[str, ...], allowed: float) -> dict[Name, float]:
+        """The names that may be meant by a run of heard words, each with the share of its sounds
+        that differ, which is `allowed` at most."""
+        hits = {
+            row
+            for key in skeletons_of_run(run)
+            for some in shortened(key, self._reach(key))
+            for row in self._rows.get(some, ())
+        }
+        if not hits:
+            return {}
         found: dict[Name, float] = {}
-        seen = set()
-        for some in shortened(key, self._reach(key)):
-            for name, phones in self._rows.get(some, ()):
-                if (name, phones) not in seen:
-                    seen.add((name, phones))
-                    found[name] = min(relative(heard, phones), found.get(name, 1.0))
+        for heard in ways_to_say_run(run):
+            for name, phones in hits:
+                share = relative(heard, phones, allowed)
+                if share <= allowed:
+                    found[name] = min(share, found.get(name, 1.0))
         return found
 
     def _reach(self, key: str) -> int:
-        return min(self._depth, max(0, len(key) - 1))
+        """How many letters may be missing: of a short key none, or it could be anything."""
+        return min(self._depth, max(0, (len(key) - 1) // 2))
 
 
 @cache

@@ -13,6 +13,7 @@ from typing import Any
 from extract.resources import load_yaml
 
 Phones = tuple[str, ...]
+_CHEAPEST = 0.3  # a phone that is missing costs no less
 
 
 @cache
@@ -68,10 +69,16 @@ def distance(
 
 
 @cache
-def relative(heard: Phones, meant: Phones) -> float:
-    """The distance as a share of the longer string: 0 is the same sound, 1 nothing in common."""
-    longer = max(len(heard), len(meant))
-    return distance(heard, meant) / longer if longer else 0.0
+def relative(heard: Phones, meant: Phones, allowed: float = 1.0) -> float:
+    """The distance as a share of the longer string: 0 is the same sound, 1 nothing in common;
+    infinite if it is more than `allowed`."""
+    longer, shorter = max(len(heard), len(meant)), min(len(heard), len(meant))
+    limit = allowed * longer
+    if not longer:
+        return 0.0
+    if (longer - shorter) * _CHEAPEST > limit:
+        return float("inf")
+    return distance(heard, meant, limit) / longer
 
 
 @cache

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from functools import cache
 from itertools import islice, product
 
-from extract.hearing.sounds import Phones
+from extract.hearing.sounds import Phones, skeleton
 from extract.lexicon import pronunciations
 from extract.resources import load_yaml
 
@@ -35,6 +35,25 @@ def ways_to_say_run(words: Sequence[str]) -> list[Phones]:
     """The pronunciations of a run of words as one string of phones each."""
     ways = [ways_to_say(word) for word in words]
     return [sum(way, ()) for way in islice(product(*ways), _MOST)]
+
+
+@cache
+def skeletons(word: str) -> tuple[tuple[str, str], ...]:
+    """The consonants of the word's pronunciations, inside a run of words and at its end."""
+    ways = ways_to_say(word)
+    return tuple(dict.fromkeys((skeleton((*way, "")), skeleton(way)) for way in ways))
+
+
+def skeletons_of_run(words: Sequence[str]) -> set[str]:
+    """The consonants of a run of words, for each way to say it."""
+    starts = [""]
+    for word in words[:-1]:
+        starts = [_join(start, inside) for start in starts for inside, _ in skeletons(word)]
+    return {_join(start, end) for start in starts[:_MOST] for _, end in skeletons(words[-1])}
+
+
+def _join(start: str, rest: str) -> str:
+    return start + rest[1:] if start and start[-1:] == rest[:1] else start + rest
 
 
 def letter_by_letter(word: str) -> Phones:

@@ -1,0 +1,125 @@
+"""Changes to the words of a text: what was written there, what was meant, and why."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from extract.mentions.acronyms import acronyms
+from extract.mentions.words import Word
+
+UNIT, NUMBER, WORD = "unit-repaired", "number-repaired", "word-repaired"
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """The words from `first` up to `last` mean the words `meant`.
+
+    `level` is "note" where only one reading exists, else "warning"; `score` is 1 for the same
+    sound and less the further the sounds lie apart; `alternatives` are other readings that are
+    nearly as good, as a person would say them.
+    """
+
+    first: int
+    last: int
+    meant: tuple[str, ...]
+    rule: str
+    level: str
+    why: str
+    alternatives: tuple[str, ...] = ()
+    score: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Repair:
+    """A change that was made: words `first` to `last` of the repaired list, `heard` as it was
+    written (characters `start` to `end` of the text), `meant`; the rest as in `Edit`."""
+
+    first: int
+    last: int
+    start: int
+    end: int
+    heard: str
+    meant: str
+    rule: str
+    level: str
+    why: str
+    alternatives: tuple[str, ...]
+    score: float
+
+
+def without_overlap(edits: Iterable[Edit], weight: dict[Edit, float] | None = None) -> list[Edit]:
+    """The edits in order of the text; of two that overlap the better one is kept."""
+    kept: list[Edit] = []
+    taken: set[int] = set()
+    for edit in sorted(edits, key=lambda e: -(weight[e] if weight else e.score)):
+        span = range(edit.first, edit.last)
+        if taken.isdisjoint(span):
+            kept.append(edit)
+            taken.update(span)
+    return sorted(kept, key=lambda edit: edit.first)
+
+
+def apply(words: list[Word], edits: list[Edit]) -> list[Word]:
+    """The words with the edits made; each new word keeps its place in the text."""
+    made: list[Word] = []
+    at = 0
+    for edit in edits:
+        made += words[at : edit.first]
+        made += _meant(words[edit.first : edit.last], edit.meant)
+        at = edit.last
+    return made + words[at:]
+
+
+def repairs(text: str, words: list[Word], made: Iterable[tuple[Edit, int, int]]) -> list[Repair]:
+    """The repairs in order, given each edit with the characters it stands on."""
+    found = []
+    for edit, start, end in sorted(made, key=lambda row: row[1]):
+        inside = [at for at, word in enumerate(words) if start <= word.start < end]
+        if inside:
+            found.append(
+                Repair(
+                    inside[0],
+                    inside[-1] + 1,
+                    start,
+                    end,
+                    text[start:end],
+                    " ".join(edit.meant),
+                    edit.rule,
+                    edit.level,
+                    edit.why,
+                    edit.alternatives,
+                    edit.score,
+                )
+            )
+    return found
+
+
+def _meant(heard: list[Word], meant: tuple[str, ...]) -> list[Word]:
+    """The meant words, each on the heard words that are its share of the run."""
+    if len(meant) <= len(heard):
+        cuts = [*range(len(meant)), len(heard)]
+        groups = [heard[a:b] for a, b in zip(cuts, cuts[1:], strict=False)]
+        return [
+            Word(_cased(word), word.lower(), group[0].start, group[-1].end, group[0].before)
+            for word, group in zip(meant, groups, strict=True)
+        ]
+    return _split(heard, meant)
+
+
+def _split(heard: list[Word], meant: tuple[str, ...]) -> list[Word]:
+    """More words than were written: the characters are shared out by the length of the words."""
+    start, end = heard[0].start, heard[-1].end
+    total = sum(map(len, meant))
+    made: list[Word] = []
+    at, done = start, 0
+    for word in meant:
+        done += len(word)
+        until = min(end, max(at + 1, start + round((end - start) * done / total)))
+        before = heard[0].before if not made else " "
+        made.append(Word(_cased(word), word.lower(), at, until, before))
+        at = until
+    made[-1] = replace(made[-1], end=end)
+    return made
+
+
+def _cased(word: str) -> str:
+    return word.upper() if word.upper() in acronyms() else word

@@ -1,0 +1,52 @@
+"""Which words are at home in the talk of a teardown, so that nothing is read into them."""
+
+from functools import cache
+
+from extract.hearing.names import names, pronunciations
+from extract.mentions.grammar import word_class
+from extract.mentions.number_words import values
+from extract.mentions.words import Word
+from extract.resources import load_words
+from extract.vocabulary import plural
+
+
+@cache
+def plain_words() -> frozenset[str]:
+    """The plain words of schema/hearing.yaml and every word of the vocabulary."""
+    table = load_words("hearing.yaml")
+    phrases = [*table["plain"], *table["trade"], *(" ".join(name.words) for name in names())]
+    for row in load_words("vocabulary/roles.yaml").values():
+        phrases += [*row["said"], *row["before"]]
+    for row in load_words("vocabulary/properties.yaml").values():
+        phrases += [*row["before"], *row["after"]]
+    found = {word for phrase in phrases for word in phrase.replace("-", " ").split()}
+    return frozenset(found | {plural(word) for word in found} | pronunciations().keys())
+
+
+@cache
+def is_at_home(low: str) -> bool:
+    """Whether the word needs no explanation: a small word, a plain one, a number, a letter."""
+    return (
+        len(low) <= 2
+        or low in plain_words()
+        or low in values()
+        or low[0].isdecimal()
+        or bool(word_class(low))
+    )
+
+
+@cache
+def context_words() -> frozenset[str]:
+    """The words that show that a part is spoken of."""
+    return frozenset(load_words("hearing.yaml")["context"])
+
+
+@cache
+def near_words() -> dict[str, frozenset[str]]:
+    """Names that need company -> the words of which one must stand near."""
+    return {name: frozenset(near) for name, near in load_words("hearing.yaml")["near"].items()}
+
+
+def is_joined(words: list[Word], first: int, last: int) -> bool:
+    """Whether no clause ends between the words from `first` to `last`."""
+    return not any(word.opens_clause for word in words[first + 1 : last])
