@@ -21,7 +21,7 @@ from extract.mentions.number_words import (
     listed,
 )
 from extract.mentions.spoken_numbers import and_a_half, decimals, scaled, spoken_number
-from extract.mentions.unit_words import UnitWord, unit_behind
+from extract.mentions.unit_words import UnitHit, unit_behind
 from extract.mentions.words import Word, words_of
 from extract.unit_table import unit
 
@@ -69,7 +69,7 @@ def number_at(words: list[Word], at: int) -> Number | None:
         return _unsigned(words, at)
     if at + 1 >= len(words) or not is_near(words[at + 1]):
         return None
-    if not low.isalpha() and not words[at + 1].glued:
+    if (not low.isalpha() and not words[at + 1].glued) or _is_tolerance(words, at):
         return None
     number = _unsigned(words, at + 1)
     if number is None or number.loose:
@@ -77,7 +77,13 @@ def number_at(words: list[Word], at: int) -> Number | None:
     return replace(number, value=-number.value, first=at)
 
 
-def unit_after(words: list[Word], number: Number) -> tuple[int, UnitWord] | None:
+def _is_tolerance(words: list[Word], at: int) -> bool:
+    """The minus at word `at` is that of "plus or minus", "+/-"."""
+    before = [word.low for word in words[max(at - 2, 0) : at]]
+    return before[-1:] in (["plus"], ["+"]) or before in (["plus", "or"], ["plus", "and"])
+
+
+def unit_after(words: list[Word], number: Number) -> UnitHit | None:
     """The unit that is said behind a number."""
     fraction = number.value % 1 != 0 and kind_at(words, number.last - 1) == "fractions"
     return unit_behind(words, number.last, fraction)
@@ -149,7 +155,7 @@ def _divided(words: list[Word], number: Number) -> Number:
     behind = unit_after(words, number)
     if behind is None or number.split is None:
         return number
-    symbol = behind[1].units[0]
+    symbol = behind.meaning.units[0]
     if number.value >= 10000 and symbol == "kHz":  # thirty-two seven sixty-eight kilohertz
         return replace(number, value=number.value / 1000)
     if _is_one_figure(words, number, symbol):

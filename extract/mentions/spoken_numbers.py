@@ -194,7 +194,7 @@ def _hundreds(words: list[Word], at: int) -> tuple[int, int] | None:
     """A number without "thousand": "two hundred and nine", "twelve hundred", "nine"."""
     kind = _kind(words, at)
     if kind == "scales":
-        return 1, at
+        return (1, at) if value_at(words, at) <= 1000 else None
     small = (1, at) if kind == "hundreds" else _small(words, at)
     if small is None:
         return None
@@ -282,7 +282,7 @@ def _over(words: list[Word], value: int, at: int) -> Number | None:
     if value == 1 or words[at].low.endswith("s"):
         return fraction
     behind = unit_behind(words, at + 1, fraction=True)
-    inches = behind is not None and behind[1].units == ("in",)
+    inches = behind is not None and behind.meaning.units == ("in",)
     return fraction if inches else None  # "two quarter watt resistors"
 
 

@@ -6,7 +6,7 @@ Plain functions over a list of words, so that other recognisers can ask for a un
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from extract.mentions.phrases import PhraseTable
 from extract.mentions.words import Word
@@ -33,6 +33,14 @@ class UnitWord:
     letter: bool = False
 
 
+class UnitHit(NamedTuple):
+    """A unit found in a text: its first word, the word after it, and what it means."""
+
+    first: int
+    last: int
+    meaning: UnitWord
+
+
 def unit_at(words: list[Word], at: int) -> tuple[int, UnitWord] | None:
     """The unit that begins at word `at`: the word after it, and what it means."""
     if at >= len(words):
@@ -51,31 +59,30 @@ def unit_at(words: list[Word], at: int) -> tuple[int, UnitWord] | None:
     return last, meaning
 
 
-def unit_behind(words: list[Word], at: int, fraction: bool = False) -> tuple[int, UnitWord] | None:
+def unit_behind(words: list[Word], at: int, fraction: bool = False) -> UnitHit | None:
     """The unit behind a number that ends before word `at`: past a filler ("ten, um, volts"), and
     past the "of a" behind a spoken fraction ("three quarters of an inch")."""
     if at >= len(words):
         return None
-    if words[at].low in _FILLERS:
+    if words[at].text in _FILLERS:  # but not the uH of 10 uH
         at += 1
     elif words[at].opens_clause:
         return None
     if fraction:
         at += at < len(words) and words[at].low == "of"
         at += at < len(words) and words[at].low in ("a", "an", "one")
-    return unit_at(words, at)
+    hit = unit_at(words, at)
+    return hit and UnitHit(at, *hit)
 
 
 def _simple(words: list[Word], at: int) -> tuple[int, UnitWord] | None:
     word = words[at]
     hit = phrases().match(words, at)
-    if hit is not None and hit[0] > at + 1:
+    if hit is not None:
         return hit
     table = symbols()
     symbol = table.get(word.text) or table.get(word.low)
-    if symbol is None:
-        return hit
-    if symbol.glued and not word.glued:
+    if symbol is None or (symbol.glued and not word.glued):
         return None
     return at + 1, symbol
 
@@ -150,9 +157,9 @@ def symbols() -> dict[str, UnitWord]:
     small: dict[str, UnitWord] = {}
     for spelling, made in spellings().items():
         if len(spelling) > 1 and spelling.isalnum():
-            meaning = UnitWord((made.symbol,), glued=spelling.lower() in glued)
-            exact[spelling] = meaning
-            small.setdefault(spelling.lower(), meaning)
+            low = spelling.lower()
+            exact[spelling] = UnitWord((made.symbol,), glued=spelling in glued)
+            small.setdefault(low, UnitWord((made.symbol,), glued=low in glued))
     letters = {
         letter: _meaning(row, letter=letter.isalpha())
         for letter, row in vocabulary["letters"].items()

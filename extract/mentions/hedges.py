@@ -1,0 +1,64 @@
+"""What hedges a quantity: "plus or minus", "at least", "about", "or so"."""
+
+from dataclasses import replace
+
+from extract.mentions.joins import Joins, joins, phrase_after, phrase_before
+from extract.mentions.mention import Mention
+from extract.mentions.words import Word
+from extract.units import Quantity
+
+
+def hedged(words: list[Word], mention: Mention) -> Mention:
+    """The mention of a quantity with the bound and the vagueness that are said of it.
+
+    "plus or minus" and "between" become part of the mention; other hedges stay outside it.
+    """
+    table = joins()
+    reading = mention.reading
+    quantity: Quantity = reading.quantity
+    first = phrase_before(words, mention.first, table.tolerance)
+    if first < mention.first:
+        figures = {"low": abs(quantity.low), "bound": "±"}
+        return replace(
+            mention,
+            first=first,
+            reading=replace(
+                reading,
+                quantity=replace(quantity, **figures),
+                others=tuple(replace(other, **figures) for other in reading.others),
+            ),
+        )
+    if quantity.high is not None:
+        if mention.first and words[mention.first - 1].low in table.between_words:
+            mention.first -= 1
+        return mention
+    bound = _bound(words, mention, table)
+    if bound:
+        reading = replace(
+            reading,
+            quantity=replace(quantity, bound=bound),
+            others=tuple(replace(other, bound=bound) for other in reading.others),
+        )
+    about = (
+        phrase_before(words, mention.first, table.about_before) < mention.first
+        or phrase_after(words, mention.last, table.about_after) > mention.last
+    )
+    mention.reading = replace(reading, about=about) if about else reading
+    return mention
+
+
+def _bound(words: list[Word], mention: Mention, table: Joins) -> str:
+    """The limit that the words before or behind a quantity make of it."""
+    begin = phrase_before(words, mention.first, table.limits_before)
+    if begin < mention.first:
+        phrase = tuple(word.low for word in words[begin : mention.first])
+        place = phrase[0] in table.place and len(phrase) == 1
+        if not place or _is_measure(words, begin, table):
+            return table.limits_before[phrase]
+    last = phrase_after(words, mention.last, table.limits_after)
+    return table.limits_after.get(tuple(word.low for word in words[mention.last : last]), "")
+
+
+def _is_measure(words: list[Word], at: int, table: Joins) -> bool:
+    """Whether "over" at word `at` is said of a figure, not of a place."""
+    return at == 0 or words[at].opens_clause or words[at - 1].low in table.behind_place

@@ -1,0 +1,134 @@
+"""The words that join and hedge figures: schema/vocabulary/joins.yaml as a Python object."""
+
+from collections.abc import Container, Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from extract.mentions.words import Word
+from extract.resources import load_words
+
+Phrase = tuple[str, ...]
+_SORTS = ("to", "by", "and", "or", "and_a")
+
+
+@dataclass(frozen=True, slots=True)
+class Joins:
+    """What stands between, before and behind figures."""
+
+    sorts: Mapping[Phrase, str]
+    between_words: frozenset[str]
+    before_one: frozenset[str]
+    fill: frozenset[str]
+    tolerance: frozenset[Phrase]
+    limits_before: Mapping[Phrase, str]
+    limits_after: Mapping[Phrase, str]
+    place: frozenset[str]
+    behind_place: frozenset[str]
+    about_before: frozenset[Phrase]
+    about_after: frozenset[Phrase]
+    labels: frozenset[str]
+    converters: frozenset[str]
+    times: frozenset[str]
+    spans: frozenset[str]
+    a_unit_before: frozenset[str]
+    a_unit_after: frozenset[str]
+    implied_at: frozenset[str]
+    implied_least: int
+
+
+@cache
+def joins() -> Joins:
+    """The vocabulary of joins, read once."""
+    rows = load_words("vocabulary/joins.yaml")
+    return Joins(
+        sorts={phrase: sort for sort in _SORTS for phrase in _lows(rows[sort])},
+        between_words=frozenset(rows["between"]),
+        before_one=frozenset(rows["before_one"]),
+        fill=frozenset(rows["fill"]),
+        tolerance=_lows(rows["tolerance"]),
+        limits_before=_bounds(rows["limits"]["before"]),
+        limits_after=_bounds(rows["limits"]["after"]),
+        place=frozenset(rows["place"]["words"]),
+        behind_place=frozenset(rows["place"]["behind"]),
+        about_before=_lows(rows["about"]["before"]),
+        about_after=_lows(rows["about"]["after"]),
+        labels=frozenset(rows["labels"]),
+        converters=frozenset(rows["converters"]),
+        times=frozenset(rows["times"]),
+        spans=frozenset(rows["spans"]),
+        a_unit_before=frozenset(rows["a_unit"]["before"]),
+        a_unit_after=frozenset(rows["a_unit"]["after"]),
+        implied_at=frozenset(rows["implied"]["at"]),
+        implied_least=int(rows["implied"]["least"]),
+    )
+
+
+def _lows(phrases: list[str]) -> frozenset[Phrase]:
+    return frozenset(tuple(phrase.split()) for phrase in phrases)
+
+
+def _bounds(rows: dict[str, Any]) -> dict[Phrase, str]:
+    return {phrase: bound for bound, phrases in rows.items() for phrase in _lows(phrases)}
+
+
+def join_between(words: list[Word], end: int, first: int) -> str:
+    """How the figure that begins at `first` is joined to one that ends before `end`.
+
+    "to", "by", "and", "or", "and_a", "," or "/"; "next" if nothing stands between them, "" if
+    they are not joined.
+    """
+    if first == end:
+        return _joined_by_sign(words[first].before)
+    if first - end > 4 or words[first].opens_clause:
+        return ""
+    begin = words[end].before.strip()
+    lows = tuple(w.low for w in words[end:first] if w.low not in joins().fill)
+    if any(word.opens_clause for word in words[end + 1 : first]):
+        return ""
+    sort = joins().sorts.get(lows, "")
+    if begin:
+        return sort if begin == "," and sort in ("and", "or") else ""
+    return sort
+
+
+def _joined_by_sign(before: str) -> str:
+    sign = before.strip()
+    if sign in _SIGNS:
+        return _SIGNS[sign]
+    return "next" if not sign else ""
+
+
+_SIGNS = {
+    ",": ",",
+    "/": "/",
+    "-": "to",
+    "–": "to",
+    "—": "to",
+    "‑": "to",
+    "..": "to",
+    "...": "to",
+    "…": "to",
+}
+
+
+def phrase_before(words: list[Word], at: int, phrases: Container[Phrase]) -> int:
+    """The word at which the longest of `phrases` begins that ends before word `at`; else `at`."""
+    for length in (4, 3, 2, 1):
+        begin = at - length
+        if begin < 0 or any(w.opens_clause for w in words[begin + 1 : at + 1]):
+            continue
+        if tuple(w.low for w in words[begin:at]) in phrases:
+            return begin
+    return at
+
+
+def phrase_after(words: list[Word], at: int, phrases: Container[Phrase]) -> int:
+    """The word behind the longest of `phrases` that begins at word `at`; else `at`."""
+    for length in (3, 2, 1):
+        run = words[at : at + length]
+        if len(run) < length or any(word.opens_clause for word in run):
+            continue
+        if tuple(word.low for word in run) in phrases:
+            return at + length
+    return at
