@@ -32,7 +32,7 @@ def pipeline(user: UserWords = DEFAULT.words) -> Any:
     import extract.mentions.factories  # noqa: F401  registers the components
 
     config: dict[str, dict[str, Any]] = {
-        "partsaloud_kinds": {"nicknames": user.nicknames},
+        "partsaloud_kinds": {"nicknames": {k: list(names) for k, names in user.nicknames.items()}},
         "partsaloud_makers": {"makers": list(user.makers)},
     }
     nlp = spacy.blank("en")
