@@ -27,6 +27,7 @@ from extract.vocabulary import is_a, more_specific, pieces, same_family
 
 _FACTS = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
 _INSIDE = frozenset({"inside", "integrated", "internal", "built", "onboard"})
+_SUMS = frozenset("so makes making total altogether count counting counted".split())
 _REPLACED = frozenset({"new", "replacement", "fresh"})
 _COPULAS = frozenset({"is", "are", "'s", "was", "were", "'re", "be"})
 _SHOWING = frozenset("has have had got see find found 've comes come includes include contains uses "
@@ -49,6 +50,7 @@ class Talk:
 
     drafts: list[PartDraft] = field(default_factory=list)
     focus: PartDraft | None = None
+    group: PartDraft | None = None
     loose: list[Loose] = field(default_factory=list)
     elsewhere: bool = False
     number: int = 0
@@ -86,6 +88,7 @@ class _SentenceReader:
         self.landmark: PartDraft | None = None
         self.named: list[tuple[int, PartDraft]] = []
         self.subset: Subset | None = None
+        self.last_end = -1
 
     def read(self) -> None:
         all_ = self.all
@@ -133,6 +136,8 @@ class _SentenceReader:
 
     def _phrase(self, phrase: NounPhrase, used: set[int]) -> None:
         status = self._status(phrase)
+        if not self.all.device.opened(self.sentence, self.talk.number):
+            return
         if status != "present":
             self.absent = status
             for item in phrase.items:
@@ -160,6 +165,8 @@ class _SentenceReader:
         known = find_part(phrase, self.talk.drafts, self.all.places.current)
         if _REPLACED.intersection(phrase.words) and known is not None:
             return known
+        if self._tells_the_sort(phrase):
+            return self._refine(self.holder, phrase) if self.holder else None
         if self._is_landmark(phrase):
             self.landmark = known
             return None
@@ -172,7 +179,28 @@ class _SentenceReader:
         if not self._is_pointed_out(phrase, goes_back):
             self.landmark = known
             return None
-        return known if goes_back else self._open(phrase, phrase.kind)
+        if goes_back:
+            return known
+        return self._member(phrase, phrase.kind) or self._open(phrase, phrase.kind)
+
+    def _member(self, phrase: NounPhrase, kind: str) -> PartDraft | None:
+        """One of a group that was only counted so far: "two control ICs. The PFC controller is"."""
+        group = self.talk.group
+        if group is None or group.part.values or not same_family(group.kind, kind):
+            return None
+        near = self.talk.number - group.sentence <= 1
+        count = phrase.count or 1
+        if not near or not group.counted or count > group.part.count or group.part.count < 2 and (
+            not group.siblings
+        ):
+            return None
+        item = self.sentence.items[phrase.head]
+        if count == group.part.count:
+            self.talk.group = None
+            return self._refine(group, phrase)
+        taken = split(group, count, item.first)
+        self.talk.drafts.append(taken)
+        return self._refine(taken, phrase)
 
     def _is_pointed_out(self, phrase: NounPhrase, known: bool) -> bool:
         """Whether the talk shows the part, rather than speaking of it by the way.
@@ -184,7 +212,8 @@ class _SentenceReader:
             return True
         followed = self._fact_follows(phrase)
         if phrase.determiner == "":
-            return not phrase.weak or followed == "directly"
+            shown = phrase.before is not None and phrase.before.low in _SHOWING
+            return not phrase.weak or followed == "directly" or (phrase.plural and shown)
         if self._is_object(phrase):
             return followed == "directly"
         if followed or known:
@@ -229,14 +258,29 @@ class _SentenceReader:
     def _is_fragment(self) -> bool:
         return not any(item.reading == "verb" for item in self.sentence.items)
 
+    def _tells_the_sort(self, phrase: NounPhrase) -> bool:
+        """"ultra fast type": no part, but of which sort the one in focus is."""
+        kind = phrase.kind
+        bare = phrase.modifier and phrase.determiner == "" and phrase.count is None
+        sorts = self.sentence.items[phrase.last - 1].low == "type"
+        focus = self.holder
+        return bare and sorts and focus is not None and kind is not None and (
+            same_family(focus.kind, kind)
+        )
+
     def _in_apposition(self, phrase: NounPhrase) -> PartDraft | None:
         """The part that a phrase right after a comma only names again: "a sensor, P I R"."""
         subject = self.subject
         if subject is None or phrase.kind is None or not self.sentence.items[phrase.first].opens:
             return None
+        if not same_family(subject.kind, phrase.kind):
+            return None
         plain = phrase.determiner in ("", "the") and phrase.count is None and not phrase.items
-        alike = same_family(subject.kind, phrase.kind) and phrase.plural == subject.group
-        return subject if plain and alike else None
+        if plain and (phrase.modifier or phrase.plural == subject.group):
+            return subject
+        title = not subject.counted and not subject.part.values and subject.group
+        right_after = self.last_end == phrase.first
+        return subject if title and right_after and phrase.plural else None
 
     def _is_piece(self, phrase: NounPhrase, holder: PartDraft) -> bool:
         """"12 volt coil" said of a relay names no inductor, "the switch inside" no switch."""
@@ -257,13 +301,29 @@ class _SentenceReader:
             return bare
         if phrase.indefinite or {"second", "other", "another"}.intersection(phrase.words):
             return False
-        if before.low == "and" and phrase.determiner:
-            return any(i.low == "between" for i in self.sentence.items[: phrase.first][-4:])
+        if before.low in ("and", "or"):
+            return bare and self._goes_on_with_a_place(phrase)
+        if before.low == "with" and self.sentence.cued("measured") and bare:
+            return True
         if before.reading != "preposition" or self._is_some_of(phrase):
             return False
         if before.low in ("with", "including", "by", "via", "through", "as", "for"):
             return bool(phrase.determiner) and bare
         return True
+
+    def _goes_on_with_a_place(self, phrase: NounPhrase) -> bool:
+        """"between it and the panel", "for throttle and brakes and display"."""
+        items = self.sentence.items
+        if phrase.determiner:
+            return any(i.low == "between" for i in items[: phrase.first][-4:])
+        for at in range(phrase.first - 1, max(phrase.first - 8, -1), -1):
+            item = items[at]
+            if item.reading == "preposition":
+                return item.low in ("for", "of", "from", "to", "between")
+            listed = item.label == "kind" or item.reading in ("", "conjunction", "determiner")
+            if not listed or item.opens or item.label in _FACTS:
+                return False
+        return False
 
     def _is_some_of(self, phrase: NounPhrase) -> bool:
         """"loads of connectors" is of connectors that are there."""
@@ -297,6 +357,8 @@ class _SentenceReader:
                 draft.part.kind = more_specific(draft.kind, phrase.kind)
             else:
                 draft.part.kind = phrase.kind
+        if phrase.count is not None and not draft.counted:
+            recount(draft, phrase.count)
         return draft
 
     def _one(self, phrase: NounPhrase) -> PartDraft | None:
@@ -348,11 +410,11 @@ class _SentenceReader:
         part.safety_class = phrase.safety_class
         draft = PartDraft(part, item.first, group=phrase.plural, sentence=self.talk.number)
         draft.words.update(phrase.words)
-        boards = self.all.places.alike
-        times = multiplier(self.sentence, phrase, self.talk.drafts, boards)
+        times = multiplier(self.sentence, phrase, self.talk.drafts, self.all.places.alike)
         part.count = (phrase.count or 1) * max(times, self.talk.factor)
         draft.counted = phrase.count is not None
         self.talk.drafts.append(draft)
+        self.talk.group = draft if phrase.count not in (None, 1) and not phrase.items else None
         return draft
 
     def _take(self, draft: PartDraft, phrase: NounPhrase, used: set[int]) -> None:
@@ -362,6 +424,7 @@ class _SentenceReader:
         draft.part.safety_class = draft.part.safety_class or phrase.safety_class
         self.holder = self.talk.focus = self.subject = draft
         self.subset = None
+        self.last_end = phrase.last
         for item in phrase.items:
             if item.first not in used:
                 self._give(draft, item)
@@ -392,7 +455,9 @@ class _SentenceReader:
         if count is None or holder is None or self.absent:
             return
         of_them = [cue for cue in self.sentence.cued("of them") if cue.first == item.last]
-        if of_them:
+        if self._is_numbers(at) and holder.group:
+            recount(holder, count)
+        elif of_them:
             if not self._selects(of_them[0].last, count):
                 recount(holder, count * self.talk.factor)
         elif holder.group and count < 100 and self._counts(at, holder):
@@ -404,12 +469,17 @@ class _SentenceReader:
             return False
         return set_value(holder, "b_value", Quantity(item.reading.value, "K"))
 
+    def _is_numbers(self, at: int) -> bool:
+        """"The chokes are two numbers", as pieces are counted in India."""
+        items = self.sentence.items
+        return at + 1 < len(items) and items[at + 1].low in ("numbers", "nos", "pieces", "off")
+
     def _counts(self, at: int, holder: PartDraft) -> bool:
         """Whether a bare number counts a group: "the sensors, three along the front", "so four"."""
         items = self.sentence.items
         after = items[at + 1] if at + 1 < len(items) else None
         ends = after is None or after.opens or after.reading in ("preposition", "conjunction")
-        sums = at > 0 and items[at - 1].low in ("so", "makes", "making", "total", "altogether")
+        sums = at > 0 and items[at - 1].low in _SUMS
         fresh = self.talk.number - holder.sentence <= 1
         return ends and (sums or (not holder.counted and fresh and items[at].opens))
 
@@ -422,7 +492,8 @@ class _SentenceReader:
     def _select(self, item: Item, at: int) -> None:
         """Turn to some of a group: "the other two", "one's", "the short one"."""
         for cue in self.sentence.cued("others"):
-            if cue.first != item.first:
+            before = self.sentence.items[at - 1].low if at else ""
+            if cue.first != item.first or before in ("every", "each"):
                 continue
             after = self.sentence.between(cue.last, self.sentence.last)
             names_a_part = bool(after) and after[0].label == "kind" and not after[0].opens
@@ -434,7 +505,10 @@ class _SentenceReader:
         """The part that takes a fact: some of a group if the talk turned to them."""
         if self.subset is None or self.holder is None:
             return self.holder
-        return self.subset.take(item.first)
+        taken = self.subset.take(item.first)
+        if taken not in self.talk.drafts:
+            self.talk.drafts.append(taken)
+        return taken
 
     def _describe(self, item: Item, at: int) -> None:
         if self.subset and contradicts(self.subset.group, item, self.sentence):

@@ -44,6 +44,13 @@ class DeviceReader:
     on_label: bool = False
     side: str = ""
     lengths: dict[str, Quantity] = field(default_factory=dict)
+    introduced: bool = False
+
+    def opened(self, sentence: Sentence, number: int) -> bool:
+        """Whether the talk is past introducing the device, so that what is named is a part of it."""
+        if number >= _INTRODUCTION or {i.low for i in sentence.items} & _words("opening"):
+            self.introduced = True
+        return self.introduced
 
     def read(
         self,
@@ -183,6 +190,7 @@ class DeviceReader:
         return self.device, ports
 
 
+_INTRODUCTION = 4  # sentences at most
 _SIDES = ("length", "width", "height", "thickness", "diameter")
 _SIDE_ORDER = {name: rank for rank, name in enumerate(("diameter", *_SIDES))}
 _SIDE_WORDS = {"input": "input", "output": "output", "outputs": "output", "inputs": "input"}

@@ -6,6 +6,7 @@ from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.sentences import Item, Sentence
 from extract.mentions.mention import Mention
+from extract.vocabulary import same_family
 
 _NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 
@@ -47,49 +48,68 @@ def whole(item: Item) -> int | None:
 def multiplier(
     sentence: Sentence, phrase: NounPhrase, drafts: list[PartDraft], boards: int
 ) -> int:
-    """How many of a phrase there are for each time it is said: "each of them has its own shunt".
-
-    `boards` is how many boards there are of the sort named last ("each board has").
-    """
+    """How many of a phrase there are for each time it is said: "each of them has its own shunt",
+    "a resistor on every gate". `boards` is how many boards there are of the sort named last."""
     start = sentence.items[phrase.first].first
-    end = sentence.items[phrase.last - 1].last
     if any(cue.first >= start - 8 for cue in sentence.cued("one a side")):
         return 2
-    for cue in sentence.cued("per"):
-        if _preceded_by_one(sentence, cue):
+    for at, item in enumerate(sentence.items):
+        if item.low not in ("each", "every", "per"):
             continue
-        if cue.last <= start or (cue.first == end and phrase.count in (None, 1)):
-            return _members(sentence, cue.last, drafts, boards)
-    for at, item in enumerate(sentence.items[: phrase.first]):
-        if item.low in ("each", "every") and _is_subject(sentence.items, at):
-            return _members(sentence, item.last, drafts, boards)
+        before = at < phrase.first and _rules_what_follows(sentence.items, at, phrase.first)
+        behind = at >= phrase.last and _rules_what_precedes(sentence.items, at, phrase)
+        if before or behind:
+            return members(sentence, at, drafts, boards)
     return 1
 
 
-def _preceded_by_one(sentence: Sentence, cue: Mention) -> bool:
-    """"eight springs, one for each key" counts the eight, not more."""
-    before = [item for item in sentence.items if item.last == cue.first]
-    return bool(before) and before[0].low == "one"
+def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
+    """Whether "each" is what the phrase at item `first` is had by: "each board has a ..."."""
+    if at > 0 and items[at - 1].low in ("one", "value", "same"):
+        return False
+    clause = items[at + 1 : first]
+    if items[at].low != "per" and any(item.reading == "verb" for item in clause):
+        return True
+    placed = at > 0 and items[at - 1].reading == "preposition"
+    return placed and not any(item.label == "kind" and item.opens for item in clause)
 
 
-def _is_subject(items: list[Item], at: int) -> bool:
-    """Whether "each" opens a clause about something that has parts: "each board has"."""
-    opens = at == 0 or items[at].opens or items[at - 1].reading in ("conjunction", "adverb")
-    return opens and any(item.reading == "verb" for item in items[at + 1 : at + 5])
+def _rules_what_precedes(items: list[Item], at: int, phrase: NounPhrase) -> bool:
+    """Whether a phrase is followed by "on each", "per ring" and has no count of its own."""
+    between = items[phrase.last : at]
+    if phrase.count not in (None, 1) or any(item.opens for item in (*between, items[at])):
+        return False
+    if items[at].low == "per":
+        return not between
+    return len(between) == 1 and between[0].reading == "preposition"
 
 
-def _members(sentence: Sentence, word: int, drafts: list[PartDraft], boards: int) -> int:
-    """How many there are of what follows "each"."""
-    after = next((item for item in sentence.items if item.first >= word), None)
-    if after is not None and after.label == "board":
-        return boards
-    if after is not None and after.low in ("side", "end", "half"):
-        return 2
-    if after is not None and after.label == "kind":
-        family = [d for d in drafts if d.kind == after.reading.kind]
-        return sum(d.part.count for d in family[-2:]) if family else 1
+def members(sentence: Sentence, at: int, drafts: list[PartDraft], boards: int) -> int:
+    """How many there are of what item `at`, "each", speaks of."""
+    after = sentence.items[at + 1 : at + 5]
+    said = next((whole(item) for item in after if whole(item) not in (None, 1)), None)
+    if said is not None:
+        return said
+    for item in after:
+        if item.label == "board":
+            return boards
+        if item.low in ("side", "end", "half"):
+            return 2
+        if item.label == "kind":
+            return _family_size(item.reading.kind, drafts)
+        if item.reading == "verb":
+            break
     group = next((d for d in reversed(drafts) if d.part.count > 1), None)
     return group.part.count if group is not None else 1
+
+
+def _family_size(kind: str, drafts: list[PartDraft]) -> int:
+    """The size of the group of this kind that was named last, its split lines together."""
+    for draft in reversed(drafts):
+        if same_family(draft.kind, kind):
+            near = [d for d in drafts if d.kind == draft.kind and draft.sentence - d.sentence <= 2]
+            return sum(d.part.count for d in near)
+    return 1
 
 
 def recount(draft: PartDraft, count: int) -> None:

@@ -25,7 +25,7 @@ class NounPhrase:
     `kind` is None for "one" and "ones"; `determiner` is "" where the phrase has none; `count` the
     number of pieces said with it; `words` the plain words before the name; `before` the item
     before the phrase; `implied` is true of a bare figure spoken of as a thing, `weak` of a name
-    too general to open a part by itself.
+    too general to open a part by itself, `modifier` of one that only tells a sort ("film").
     """
 
     first: int
@@ -41,6 +41,7 @@ class NounPhrase:
     before: Item | None = None
     implied: bool = False
     weak: bool = False
+    modifier: bool = False
 
     @property
     def indefinite(self) -> bool:
@@ -138,6 +139,7 @@ def _walk_left(items: list[Item], head: int) -> NounPhrase:
         phrase.plural = item.reading.plural
         phrase.safety_class = item.reading.safety_class
         phrase.weak = item.reading.weak
+        phrase.modifier = item.reading.modifier
     elif item.label == "quantity":
         phrase.kind = _IMPLIED[item.reading.quantity.dimension]
         phrase.implied = True
@@ -145,8 +147,9 @@ def _walk_left(items: list[Item], head: int) -> NounPhrase:
     else:
         phrase.plural = item.low == "ones"
     at = head
-    words: list[str] = []
-    while at > 0 and not items[at].opens and len(words) < _MAX_WORDS:
+    words = item.low.split()[:-1] if item.label == "kind" else []
+    most = len(words) + _MAX_WORDS
+    while at > 0 and not items[at].opens and len(words) < most:
         step = _absorb(items, at - 1, phrase, words)
         if step == 0:
             break
@@ -267,7 +270,7 @@ def _extend_right(items: list[Item], phrase: NounPhrase, limit: int) -> None:
     """Take "one", "job", a plural 's after the name into the phrase."""
     while phrase.last < limit and not items[phrase.last].opens:
         after = items[phrase.last]
-        if after.low in ("one", "ones", "job", "jobs", "chip", "device", "devices"):
+        if after.low in ("one", "ones", "job", "jobs", "chip", "device", "devices", "type"):
             phrase.plural = phrase.plural or after.low in ("ones", "jobs", "devices")
         elif after.low == "'s" and phrase.implied and (phrase.count or phrase.determiner == "both"):
             phrase.plural = True

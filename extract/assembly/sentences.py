@@ -5,6 +5,7 @@ they end at pauses between cues.
 """
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Any, TypeVar
 
 from extract.mentions.grammar import word_class
@@ -26,6 +27,7 @@ PRECEDENCE = (
     "number",
 )
 T = TypeVar("T", Mention, "Item")
+_PAUSE = 60  # milliseconds between two cues
 _RANK = {label: rank for rank, label in enumerate(PRECEDENCE)}
 
 
@@ -108,39 +110,49 @@ def items_of(words: list[Word], mentions: list[Mention]) -> list[Item]:
 
 def sentence_starts(words: list[Word], narration: Narration) -> list[int]:
     """The words that begin a sentence."""
-    cue_starts = _first_words_of_cues(words, narration)
     punctuated = sum(word.opens_sentence for word in words) * 60 >= len(words)
+    pauses = _pauses(narration)
     starts = {0}
     starts.update(i for i, word in enumerate(words) if word.opens_sentence)
-    for previous, cue_index, i in cue_starts:
-        cue, before = narration.cues[cue_index], narration.cues[previous]
-        new_speaker = cue.speaker != before.speaker
-        if new_speaker or (not punctuated and _pauses(before, cue) and not _dangles(words, i)):
+    for index, i in _first_words_of_cues(words, narration):
+        new_speaker = narration.cues[index].speaker != narration.cues[index - 1].speaker
+        ends = not punctuated and index in pauses and not _runs_on(words, i)
+        if new_speaker or ends:
             starts.add(i)
     return sorted(starts)
 
 
-def _first_words_of_cues(words: list[Word], narration: Narration) -> list[tuple[int, int, int]]:
-    """For each cue after the first: the cue before it, its index, its first word."""
+def _first_words_of_cues(words: list[Word], narration: Narration) -> list[tuple[int, int]]:
+    """For each cue after the first: its index and its first word."""
     found, at = [], 0
     for index, cue in enumerate(narration.cues):
         while at < len(words) and words[at].start < cue.start:
             at += 1
         if index and at < len(words) and words[at].start < cue.end:
-            found.append((index - 1, index, at))
+            found.append((index, at))
     return found
 
 
-def _pauses(before: Any, cue: Any) -> bool:
-    return before.until is None or cue.at is None or cue.at - before.until >= 60
+def _pauses(narration: Narration) -> set[int]:
+    """The cues before which the speaker paused; all of them where cues never follow at once."""
+    gaps = {
+        index: cue.at - before.until
+        for index, (before, cue) in enumerate(pairwise(narration.cues), 1)
+        if cue.at is not None and before.until is not None
+    }
+    joined = [index for index, gap in gaps.items() if gap < _PAUSE]
+    mixed = len(gaps) // 5 <= len(joined) <= len(gaps) - len(gaps) // 5
+    return set(range(1, len(narration.cues))) - (set(joined) if mixed else set())
 
 
-def _dangles(words: list[Word], at: int) -> bool:
-    """Whether the words before `at` cannot end a sentence: "the", "of", a lone letter."""
+def _runs_on(words: list[Word], at: int) -> bool:
+    """Whether word `at` goes on with the words before it: "the", "of", a lone letter, a figure
+    cannot end a sentence, "of" or "and a half" cannot begin one."""
     last = words[at - 1].low
-    return word_class(last) in ("article", "determiner", "preposition", "conjunction") or (
-        len(last) == 1 and last.isalpha()
-    )
+    if word_class(last) in ("article", "determiner", "preposition", "conjunction"):
+        return True
+    letter = len(last) == 1 and last.isalpha()
+    return letter or words[at].low in ("of", "or", "to", "than", "which")
 
 
 def sentences_of(
@@ -156,7 +168,7 @@ def sentences_of(
         _runs(mentions.get(label, []), starts) for label in ("cue", "role", "property")
     )
     sentences = []
-    for i, (first, last) in enumerate(zip(starts, starts[1:], strict=False)):
+    for i, (first, last) in enumerate(pairwise(starts)):
         sentences.append(
             Sentence(
                 first,
