@@ -30,7 +30,7 @@ _INSIDE = frozenset({"inside", "integrated", "internal", "built", "onboard"})
 _SUMS = frozenset("so makes making total altogether count counting counted".split())
 _REPLACED = frozenset({"new", "replacement", "fresh"})
 _COPULAS = frozenset({"is", "are", "'s", "was", "were", "'re", "be"})
-_SHOWING = frozenset("has have had got see find found 've comes come includes include contains uses "
+_SHOWING = frozenset("sits sit stands stand lives lies follows hides hangs carrying has have had got see find found 've comes come includes include contains uses "
                      "use adopts adopt holds carries get gets count spot used adopted".split())
 _GENERIC = frozenset({"integrated circuit", "switch", "sensor", "diode", "transistor", "capacitor",
                       "resistor", "inductor", "module", "controller", "connector"})
@@ -51,6 +51,7 @@ class Talk:
     drafts: list[PartDraft] = field(default_factory=list)
     focus: PartDraft | None = None
     group: PartDraft | None = None
+    hinted: tuple[NounPhrase, Sentence, int] | None = None
     loose: list[Loose] = field(default_factory=list)
     elsewhere: bool = False
     number: int = 0
@@ -95,16 +96,31 @@ class _SentenceReader:
         if self.sentence.cued("doubling"):
             self.talk.factor = 2
         all_.places.enter(self.sentence, self.phrases)
-        superseded = all_.corrections.at_once(self.sentence)
+        superseded = all_.corrections.at_once(self.sentence, self.phrases)
         used = all_.device.read(self.sentence, self.phrases, self.talk.drafts, self.scope)
         if all_.corrections.late(self.sentence, self.phrases, self.talk.drafts, self.talk.focus):
             used |= all_.corrections.used
+        self._take_hint()
         self._walk(used | superseded)
         if self.sentence.cued("doubling ends"):
             self.talk.factor = 1
         copy_same(self.sentence, self.named, self.talk.drafts, self.landmark, self.holder)
         give_roles(self.sentence, self.named, self.talk.focus, self.phrases)
         self.talk.elsewhere = self.scope.ends_elsewhere
+
+    def _take_hint(self) -> None:
+        """"First the battery must out. It is 12 volts": the pronoun opens what was hinted at."""
+        hinted, items = self.talk.hinted, self.sentence.items
+        if hinted is None or not items or items[0].low not in ("it", "they", "this", "that"):
+            return
+        phrase, sentence, number = hinted
+        described = any(item.label in _FACTS for item in items)
+        if self.talk.number - number == 1 and described and phrase.kind is not None:
+            here, self.sentence = self.sentence, sentence
+            draft = self._open(phrase, phrase.kind)
+            self.sentence = here
+            self.holder = self.talk.focus = draft
+            draft.hear(sentence.items[phrase.first].first, sentence.items[phrase.last - 1].last)
 
     def _walk(self, used: set[int]) -> None:
         starts = {phrase.first: phrase for phrase in self.phrases}
@@ -178,6 +194,8 @@ class _SentenceReader:
         goes_back = known is not None and self._goes_back(phrase, known)
         if not self._is_pointed_out(phrase, goes_back):
             self.landmark = known
+            if known is None and not self._is_object(phrase):
+                self.talk.hinted = (phrase, self.sentence, self.talk.number)
             return None
         if goes_back:
             return known
@@ -287,9 +305,15 @@ class _SentenceReader:
         items = self.sentence.items
         if items[phrase.head].low in pieces(holder.kind) and not phrase.indefinite:
             return True
+        return self._is_integrated(phrase, holder)
+
+    def _is_integrated(self, phrase: NounPhrase, holder: PartDraft) -> bool:
+        """Whether a phrase names what a chip integrates: "with a 650 volt switch inside"."""
+        items = self.sentence.items
         after = items[phrase.last].low if phrase.last < len(items) else ""
         inside = after in _INSIDE or bool(_INSIDE.intersection(phrase.words))
-        return inside and is_a(holder.kind, "integrated circuit")
+        switching = phrase.kind in ("switch", "mosfet", "transistor", "gan transistor")
+        return inside and switching and is_a(holder.kind, "integrated circuit")
 
     def _is_landmark(self, phrase: NounPhrase) -> bool:
         """Whether the phrase only says where something is, or what for."""
@@ -422,6 +446,10 @@ class _SentenceReader:
         draft.hear(items[phrase.first].first, items[phrase.last - 1].last)
         draft.words.update(phrase.words)
         draft.part.safety_class = draft.part.safety_class or phrase.safety_class
+        if self._is_integrated(phrase, draft):
+            for item in phrase.items:
+                attach(draft, item, self.sentence, as_kind="mosfet")
+            return
         self.holder = self.talk.focus = self.subject = draft
         self.subset = None
         self.last_end = phrase.last
@@ -460,6 +488,8 @@ class _SentenceReader:
         elif of_them:
             if not self._selects(of_them[0].last, count):
                 recount(holder, count * self.talk.factor)
+        elif holder.group and count < holder.part.count and self._picks_out(at):
+            self.subset = Subset(holder, count)
         elif holder.group and count < 100 and self._counts(at, holder):
             recount(holder, count)
 
@@ -468,6 +498,12 @@ class _SentenceReader:
         if "b_value" not in named_by_words(self.sentence, item):
             return False
         return set_value(holder, "b_value", Quantity(item.reading.value, "K"))
+
+    def _picks_out(self, at: int) -> bool:
+        """"Seven connectors, six with two pins": fewer of them are told apart."""
+        items = self.sentence.items
+        after = items[at + 1].low if at + 1 < len(items) and not items[at + 1].opens else ""
+        return after in ("with", "have", "has", "are", "is", "in", "at", "rated")
 
     def _is_numbers(self, at: int) -> bool:
         """"The chokes are two numbers", as pieces are counted in India."""

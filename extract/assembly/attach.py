@@ -10,19 +10,28 @@ from extract.units import Quantity, Size
 from extract.vocabulary import impossible_dimensions, is_a
 
 
-def attach(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
-    """Give the part what `item` says; False if it is not the part's, so that it is kept apart."""
+def attach(
+    draft: PartDraft, item: Item, sentence: Sentence, *, as_kind: str | None = None
+) -> bool:
+    """Give the part what `item` says; False if it is not the part's, so that it is kept apart.
+
+    `as_kind` names a figure as that of another kind: what a chip integrates.
+    """
+    if as_kind is not None and item.label == "quantity":
+        return _quantity(draft, item, sentence, as_kind)
     return _BY_LABEL[item.label](draft, item, sentence) if item.label in _BY_LABEL else False
 
 
-def _quantity(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
+def _quantity(
+    draft: PartDraft, item: Item, sentence: Sentence, as_kind: str | None = None
+) -> bool:
     reading = item.reading
     if isinstance(reading.quantity, Size):
         return _size(draft, reading.quantity)
     if not isinstance(reading.quantity, Quantity):
         return False
     figure = Figure(reading.quantity, reading.others, item)
-    named = name_figure(draft.kind, figure, named_by_words(sentence, item))
+    named = name_figure(as_kind or draft.kind, figure, named_by_words(sentence, item))
     if named is None:
         return False
     return set_value(draft, *named)

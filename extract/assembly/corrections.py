@@ -1,6 +1,6 @@
 """Corrections: "a ten, no, sorry, fifteen ohm" at once, "I said 68, it is 6.8" minutes later."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from extract.assembly.draft import PartDraft
@@ -44,15 +44,25 @@ class Corrections:
     replaced: dict[int, Item] = field(default_factory=dict)
     open: Open | None = None
 
-    def at_once(self, sentence: Sentence) -> set[int]:
-        """The first words of the items that the same sentence takes back."""
+    def at_once(self, sentence: Sentence, phrases: list[NounPhrase]) -> set[int]:
+        """Carry out what a sentence takes back at once: "a ten, no, sorry, fifteen ohm".
+
+        The first words of the items that say nothing any more. A bare number that follows the
+        correction takes the place, and the unit, of the figure that it corrects.
+        """
         dropped: set[int] = set()
         for first, last in _turns(sentence):
             pair = _around(sentence, first, last)
-            if pair is not None:
-                old, new = pair
-                dropped.add(old.first)
+            if pair is None:
+                continue
+            old, new = pair
+            if new.label == "number" and not _counts_a_phrase(sentence, new, phrases):
+                self.replaced[old.first] = replace(old)
+                _put(old, new, sentence, phrases)
+                dropped.add(new.first)
+            else:
                 self.replaced[new.first] = old
+                dropped.add(old.first)
         return dropped
 
     def late(
@@ -148,6 +158,29 @@ def _around(sentence: Sentence, first: int, last: int) -> tuple[Item, Item] | No
             if _replaces(new, old):
                 return old, new
     return None
+
+
+def _counts_a_phrase(sentence: Sentence, item: Item, phrases: list[NounPhrase]) -> bool:
+    return any(
+        sentence.items[p.first].first <= item.first <= sentence.items[p.head].first for p in phrases
+    )
+
+
+def _put(old: Item, new: Item, sentence: Sentence, phrases: list[NounPhrase]) -> None:
+    """Let `old` say the number of `new`, in its own unit."""
+    number = Decimal(new.reading.value)
+    if old.label == "pins":
+        old.reading = int(number)
+    elif old.label == "quantity":
+        quantity = replace(old.reading.quantity, low=number)
+        others = tuple(replace(other, low=number) for other in old.reading.others)
+        old.reading = replace(old.reading, quantity=quantity, others=others)
+    else:
+        old.reading = new.reading
+        for phrase in phrases:
+            inside = sentence.items[phrase.first : phrase.head]
+            if any(item is old for item in inside) and number == int(number):
+                phrase.count = int(number)
 
 
 def _replaces(new: Item, old: Item) -> bool:

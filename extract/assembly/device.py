@@ -70,7 +70,7 @@ class DeviceReader:
         for at, item in enumerate(items):
             if item.label == "word" and item.low in _SIDE_WORDS:
                 self.side = _SIDE_WORDS[item.low]
-            if item.label == "number" and not drafts and self._bare_side(sentence, item):
+            if item.label == "number" and self._bare(sentence, item, not drafts):
                 used.add(item.first)
             if item.label != "quantity" or scope.at(item.first) != "present":
                 continue
@@ -113,6 +113,8 @@ class DeviceReader:
         if not isinstance(quantity, Quantity):
             return False
         lows = {i.low for i in sentence.items}
+        if sentence.cued("idle"):
+            lows.add("standby_power")
         named = named_by_words(sentence, item)
         for name in _ANYWHERE:
             if _speaks_of(name, quantity, named, lows):
@@ -137,6 +139,13 @@ class DeviceReader:
         named = [n for n in named_by_words(sentence, item) if n in _SIDES]
         self.lengths.setdefault(named[0] if named else str(len(self.lengths)), quantity)
         return True
+
+    def _bare(self, sentence: Sentence, item: Item, early: bool) -> bool:
+        """A bare number that is a power factor, or a side of the device."""
+        if "power_factor" in named_by_words(sentence, item):
+            self.device.ratings.setdefault("power_factor", Quantity(item.reading.value, ""))
+            return True
+        return early and self._bare_side(sentence, item)
 
     def _bare_side(self, sentence: Sentence, item: Item) -> bool:
         """ "... 62 millimetres, width 55": a side whose unit was said with the one before."""
@@ -173,7 +182,8 @@ class DeviceReader:
                 return True
             return False
         if quantity.dimension == "voltage":
-            self.outputs.append(quantity)
+            current = self.device.ratings.pop("output_current", None) if not self.outputs else None
+            self.outputs.append(SupplyPoint(quantity, current) if current else quantity)
             return True
         name = _OUTPUT.get(quantity.dimension)
         if name is None or name in self.device.ratings:
@@ -206,7 +216,7 @@ def _speaks_of(name: str, quantity: Quantity, named: tuple[str, ...], lows: set[
 
 _CHECKS: dict[str, Callable[[Quantity, tuple[str, ...], set[str]], bool]] = {
     "standby_power": lambda q, named, lows: q.dimension == "power"
-    and ("standby_power" in named or bool(lows & _words("standby"))),
+    and ("standby_power" in named or "standby_power" in lows),
     "efficiency": lambda q, named, lows: q.dimension == "ratio"
     and ("efficiency" in named or "efficiency" in lows),
     "power_factor": lambda q, named, lows: "power_factor" in named,

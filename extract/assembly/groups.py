@@ -54,7 +54,7 @@ def multiplier(
     if any(cue.first >= start - 8 for cue in sentence.cued("one a side")):
         return 2
     for at, item in enumerate(sentence.items):
-        if item.low not in ("each", "every", "per"):
+        if item.low not in ("each", "every", "per", "either"):
             continue
         before = at < phrase.first and _rules_what_follows(sentence.items, at, phrase.first)
         behind = at >= phrase.last and _rules_what_precedes(sentence.items, at, phrase)
@@ -93,7 +93,7 @@ def members(sentence: Sentence, at: int, drafts: list[PartDraft], boards: int) -
     for item in after:
         if item.label == "board":
             return boards
-        if item.low in ("side", "end", "half"):
+        if item.low in ("side", "end", "half", "leg", "pin"):
             return 2
         if item.label == "kind":
             return _family_size(item.reading.kind, drafts)

@@ -13,6 +13,7 @@ from extract.vocabulary import more_specific, same_family
 _DESCRIBES = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
 _QUANTIFIERS = frozenset({"more", "other", "further", "same", "identical", "such", "very", "quite"})
 _MAX_WORDS = 5
+_VERB_BEFORE = frozenset("not will can could must does did don't doesn't didn't won't can't".split())
 
 # What a bare figure stands for when it is spoken of as a thing: "a 47 R", "two 220 K's".
 _IMPLIED = {"resistance": "resistor", "capacitance": "capacitor", "inductance": "inductor"}
@@ -70,6 +71,8 @@ def noun_phrases(sentence: Sentence) -> list[NounPhrase]:
 def _is_head(items: list[Item], at: int) -> bool:
     item = items[at]
     if item.label == "kind":
+        if at > 0 and items[at - 1].low in _VERB_BEFORE and not item.reading.plural:
+            return False
         names_a_board = at + 1 < len(items) and items[at + 1].label == "board"
         if names_a_board and not items[at + 1].opens:
             return False
@@ -96,7 +99,7 @@ def _next_is_noun(items: list[Item], at: int) -> bool:
         return False
     after = items[at + 1]
     if after.label == "word":
-        return after.reading == "" and after.low not in ("'s",)
+        return after.reading in ("", "adjective") and after.low not in ("'s",)
     return after.label in ("kind", "board", "package", "pins") or after.low in ("one", "ones")
 
 
@@ -110,7 +113,7 @@ def _is_pronoun_one(items: list[Item], at: int) -> bool:
         return False
     return before.low in ("another", "second", "third") or (
         before.label == "word"
-        and before.reading == ""
+        and before.reading in ("", "adjective")
         and at >= 2
         and (items[at - 2].reading in ("article", "determiner") or items[at - 2].low == "another")
     )
@@ -197,7 +200,9 @@ def _absorb(items: list[Item], at: int, phrase: NounPhrase, words: list[str]) ->
     if item.reading in ("article", "determiner") or item.low == "no":
         phrase.determiner = item.low
         return 1
-    if item.reading in ("", "adverb") and (item.reading == "" or item.low in _QUANTIFIERS):
+    if any(described.label == "quantity" for described in phrase.items) and item.reading == "":
+        return 0  # "in the boiler one hundred k": what stands before a figure is another phrase
+    if item.reading in ("", "adjective") or item.low in _QUANTIFIERS:
         words.append(item.low)
         return 1
     return 0

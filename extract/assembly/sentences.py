@@ -10,6 +10,8 @@ from typing import Any, TypeVar
 
 from extract.mentions.grammar import word_class
 from extract.mentions.mention import Mention
+from extract.mentions.numbers import number_at
+from extract.mentions.unit_words import unit_at
 from extract.mentions.words import Word
 from extract.narration import Narration
 
@@ -116,8 +118,8 @@ def sentence_starts(words: list[Word], narration: Narration) -> list[int]:
     starts.update(i for i, word in enumerate(words) if word.opens_sentence)
     for index, i in _first_words_of_cues(words, narration):
         new_speaker = narration.cues[index].speaker != narration.cues[index - 1].speaker
-        ends = not punctuated and index in pauses and not _runs_on(words, i)
-        if new_speaker or ends:
+        begins = index in pauses or _begins_clause(words[i])
+        if new_speaker or (not punctuated and begins and not _runs_on(words, i)):
             starts.add(i)
     return sorted(starts)
 
@@ -145,14 +147,25 @@ def _pauses(narration: Narration) -> set[int]:
     return set(range(1, len(narration.cues))) - (set(joined) if mixed else set())
 
 
+def _begins_clause(word: Word) -> bool:
+    """Whether a word is likely to begin a sentence where nothing else tells."""
+    kind = word_class(word.low)
+    return (
+        kind in ("article", "pronoun", "determiner", "preposition")
+        or word.low in ("then", "now", "there", "here", "next", "and", "so", "but", "if", "right")
+    ) and word.low not in ("each", "both", "apiece", "of", "which", "per", "all")
+
+
 def _runs_on(words: list[Word], at: int) -> bool:
-    """Whether word `at` goes on with the words before it: "the", "of", a lone letter, a figure
-    cannot end a sentence, "of" or "and a half" cannot begin one."""
-    last = words[at - 1].low
+    """Whether word `at` goes on with the words before it: "the", "of", a lone letter cannot end a
+    sentence, nor a number stand before its unit; "of" or "than" cannot begin one."""
+    last, low = words[at - 1].low, words[at].low
     if word_class(last) in ("article", "determiner", "preposition", "conjunction"):
         return True
-    letter = len(last) == 1 and last.isalpha()
-    return letter or words[at].low in ("of", "or", "to", "than", "which")
+    if (len(last) == 1 and last.isalpha()) or low in ("of", "or", "to", "than", "which"):
+        return True
+    figures = number_at(words, at - 1) is not None
+    return figures and (number_at(words, at) is not None or unit_at(words, at) is not None)
 
 
 def sentences_of(

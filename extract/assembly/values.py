@@ -71,7 +71,8 @@ def name_figure(kind: str, figure: Figure, named: tuple[str, ...]) -> tuple[str,
         for reading in readings:
             if reading.dimension in quantity_dimensions(name):
                 return name, reading
-    suited = [r for r in readings if r.dimension in own_dimensions(kind)]
+    own = own_dimensions(kind)
+    suited = [r for r in readings if r.dimension in own and (r is figure.quantity or r.unit != "kV")]
     for reading in (*suited, *readings):
         by_unit = "kelvin" if reading.unit == "K" else reading.dimension
         bare = bare_quantity(kind, by_unit) or bare_quantity(kind, reading.dimension)

@@ -38,6 +38,14 @@ def _spelled(phrase: str) -> str | None:
     return " ".join(" ".join(word) if word in _ACRONYMS else word for word in words)
 
 
+def _numbered(phrase: str) -> Iterable[str]:
+    """A name with a number as it is written and as it is spoken: "x2 capacitor", "x two"."""
+    yield phrase
+    if phrase[1:2] in _DIGITS and phrase[:1] in "xy":
+        yield f"{phrase[0]} {_DIGITS[phrase[1]]}{phrase[2:]}"
+
+
+_DIGITS = {"1": "one", "2": "two"}
 _ACRONYMS = frozenset(
     "ntc ptc mov vdr led igbt scr tvs ldo ic mcu pfc gdt ssr rtc lcd npn pnp bjt fet mosfet eeprom "
     "ct sr mlcc ldr pir pwm llc pd usb emi bms ac dc cmc esd cpu oled ffc fpc gan sic rf".split()
@@ -49,7 +57,7 @@ def _names(user: UserWords) -> Iterable[tuple[str, KindReading]]:
         own = user.nicknames.get(entry.name, ())
         for name in (*entry.names, *own):
             modifier = name in entry.modifiers
-            for phrase in spellings(name):
+            for phrase in (way for said in spellings(name) for way in _numbered(said)):
                 said = _safety_class(phrase)
                 weak = name in entry.weak
                 yield phrase, KindReading(entry.name, False, modifier, said, weak)
