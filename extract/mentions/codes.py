@@ -10,7 +10,7 @@ from extract.mentions.mention import Mention
 from extract.mentions.number_words import Number, is_near, kind_at, value_at
 from extract.mentions.numbers import number_at
 from extract.mentions.readings import QuantityReading
-from extract.mentions.unit_sense import around
+from extract.mentions.unit_sense import around, is_spelled
 from extract.mentions.unit_words import unit_behind
 from extract.mentions.words import Word
 from extract.resources import load_yaml
@@ -73,7 +73,7 @@ def _glued_rkm(words: list[Word], at: int) -> Mention | None:
         return None
     if not (words[at + 1].glued and words[at + 2].glued) or letter not in _table()["rkm"]:
         return None
-    if at + 3 < len(words) and words[at + 3].glued and words[at + 3].text not in "BCDFGJKM":
+    if at + 3 < len(words) and words[at + 3].glued and words[at + 3].text not in "BCDFGJKMs":
         return None
     value = Quantity(Decimal(f"{whole}.{rest}"), _table()["rkm"][letter])
     return _mention(words, at, at + 3, value, coded=False)
@@ -85,7 +85,7 @@ def _spoken_rkm(words: list[Word], number: Number) -> Mention | None:
     if at + 1 >= len(words) or not is_near(words[at]) or number.value % 1 or number.value > 999:
         return None
     unit = _table()["spoken_rkm"].get(words[at].low)
-    if unit is None or words[at].low == words[at + 1].low:
+    if unit is None or words[at].text in ("N", "P", "U") or is_spelled(words, number.first):
         return None
     rest = _figures(words, at + 1)
     if rest is None or (unit == "V" and words[number.first].low.isdigit()):
@@ -106,6 +106,8 @@ def _is_count(words: list[Word], last: int) -> bool:
         return True
     if last >= len(words) or words[last].opens_clause:
         return False
+    if len(words[last].text) == 1 and words[last].low != "a":
+        return True
     return words[last].low in _table()["not_rkm"] or kind_at(words, last) != ""
 
 

@@ -16,6 +16,7 @@ from extract.mentions.unit_words import unit_behind
 from extract.mentions.words import Word
 from extract.unit_table import unit
 
+SCALES = {"hundred": 100, "thousand": 1000}
 _NAMES_OF_CURRENT = frozenset(("AC", "DC", "USB", "IN", "OUT", "INPUT", "OUTPUT", "PD", "PPS"))
 
 
@@ -23,8 +24,8 @@ _NAMES_OF_CURRENT = frozenset(("AC", "DC", "USB", "IN", "OUT", "INPUT", "OUTPUT"
 class Figure:
     """A number with the unit behind it, from word `first` up to word `last`.
 
-    `others` are units that could be meant too; `join` tells how it is joined to the next figure,
-    `borrowed` that it has its unit from a neighbour.
+    The number itself ends before word `end`. `others` are units that could be meant too; `join`
+    tells how it is joined to the next figure, `borrowed` that its unit is a neighbour's.
     """
 
     value: Decimal
@@ -32,6 +33,7 @@ class Figure:
     last: int
     unit: str = ""
     others: tuple[str, ...] = ()
+    end: int = 0
     join: str = ""
     borrowed: bool = False
 
@@ -59,6 +61,7 @@ def figures_in(words: list[Word], numbers: list[Number]) -> list[Figure]:
     for at in range(len(figures) - 2, -1, -1):
         if not figures[at].unit and _shares(words, figures, at):
             figures[at].borrow(figures[at + 1])
+            _share_scale(words, figures[at], figures[at + 1])
     for figure, after in pairwise(figures):
         if figure.join == "by" and not after.unit and figure.dimension == "length":
             after.borrow(figure)
@@ -66,7 +69,7 @@ def figures_in(words: list[Word], numbers: list[Number]) -> list[Figure]:
 
 
 def _figure(words: list[Word], number: Number) -> Figure:
-    figure = Figure(number.value, number.first, number.last)
+    figure = Figure(number.value, number.first, number.last, end=number.last)
     behind = unit_after(words, number)
     if behind is None or not is_unit(words, number, *behind):
         return figure
@@ -85,7 +88,7 @@ def _shares(words: list[Word], figures: list[Figure], at: int) -> bool:
         return False
     match figure.join:
         case "by":
-            return after.dimension == "length"
+            return after.dimension == "length" and not _is_name(words, figure)
         case "next":
             return is_pair(figure.value, after.value, after.dimension)
         case "to" | "/":
@@ -97,6 +100,15 @@ def _shares(words: list[Word], figures: list[Figure], at: int) -> bool:
         case ",":
             return not _is_name(words, figure) and _is_list(figures, at)
     return False
+
+
+def _share_scale(words: list[Word], figure: Figure, after: Figure) -> None:
+    """ "two to three hundred": the first figure has the hundred of the second."""
+    scale = SCALES.get(words[after.end - 1].low)
+    if scale is None or figure.join not in ("to", "or") or figure.end > figure.first + 1:
+        return
+    if 0 < figure.value < after.value / scale:
+        figure.value *= scale
 
 
 def _is_list(figures: list[Figure], at: int) -> bool:
@@ -114,7 +126,10 @@ def _is_list(figures: list[Figure], at: int) -> bool:
 
 
 def _is_name(words: list[Word], figure: Figure) -> bool:
-    """The figure belongs to a name: SOT 23, pin 4, T O 220."""
+    """The figure is a name or belongs to one: 0805, SOT 23, pin 4, T O 220."""
+    written = words[figure.first].text
+    if written in joins().sizes or (written[0] == "0" and written.isdigit() and len(written) > 1):
+        return True
     if figure.first == 0 or words[figure.first].opens_clause:
         return False
     before = words[figure.first - 1]
@@ -122,7 +137,7 @@ def _is_name(words: list[Word], figure: Figure) -> bool:
         return True
     text = before.text
     if len(text) == 1:
-        return text.isalpha() and before.low not in ("a", "i")
+        return text.isalpha() and before.low not in ("a", "i", "x")
     return text.isupper() and text.isalpha() and text not in _NAMES_OF_CURRENT
 
 

@@ -31,6 +31,7 @@ class Joins:
     converters: frozenset[str]
     times: frozenset[str]
     spans: frozenset[str]
+    sizes: frozenset[str]
     a_unit_before: frozenset[str]
     a_unit_after: frozenset[str]
     implied_at: frozenset[str]
@@ -57,6 +58,7 @@ def joins() -> Joins:
         converters=frozenset(rows["converters"]),
         times=frozenset(rows["times"]),
         spans=frozenset(rows["spans"]),
+        sizes=frozenset(rows["sizes"]),
         a_unit_before=frozenset(rows["a_unit"]["before"]),
         a_unit_after=frozenset(rows["a_unit"]["after"]),
         implied_at=frozenset(rows["implied"]["at"]),
@@ -88,7 +90,7 @@ def join_between(words: list[Word], end: int, first: int) -> str:
         return ""
     sort = joins().sorts.get(lows, "")
     if begin:
-        return sort if begin == "," and sort in ("and", "or") else ""
+        return sort if begin == "-" or (begin == "," and sort in ("and", "or")) else ""
     return sort
 
 

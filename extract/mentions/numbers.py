@@ -118,13 +118,14 @@ def _written(words: list[Word], at: int) -> Number | None:
 def is_code(words: list[Word], at: int) -> bool:
     """The figures at `at` are part of a code or an ordinal (X2, 10D471, 2nd), no number."""
     if at and words[at].glued and words[at - 1].text[-1].isalpha():
-        return not _is_times(words, at - 1)
+        return not (_is_times(words, at - 1) or (at > 1 and _is_supply(words, at - 2)))
     if at + 1 >= len(words) or not words[at + 1].glued:
         return False
     after = words[at + 1]
     if after.low in ("st", "nd", "rd", "th"):
         return True
-    begins_code = after.text[0].isalpha() and not _is_times(words, at + 1)
+    joined = _is_times(words, at + 1) or _is_supply(words, at)
+    begins_code = after.text[0].isalpha() and not joined
     return (
         begins_code
         and at + 2 < len(words)
@@ -136,6 +137,14 @@ def is_code(words: list[Word], at: int) -> bool:
 def _is_times(words: list[Word], at: int) -> bool:
     """The x of 162x158."""
     return words[at].low in ("x", "×") and at > 0 and words[at - 1].low[-1].isdigit()
+
+
+def _is_supply(words: list[Word], at: int) -> bool:
+    """The 5V3A at word `at`: a voltage and a current without a space."""
+    run = words[at : at + 4]
+    if len(run) < 4 or not all(word.glued for word in run[1:]):
+        return False
+    return run[1].text == "V" and run[2].low[0] in _FIGURES and run[3].text in ("A", "mA", "W")
 
 
 def _stroke(words: list[Word], at: int) -> Decimal | None:

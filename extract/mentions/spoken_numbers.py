@@ -42,7 +42,7 @@ def decimals(words: list[Word], value: Decimal, at: int) -> tuple[Decimal, int]:
     """`value` with the decimals said at `at` ("point four seven"), and the word after them."""
     if kind_at(words, at) != "point" or at + 1 >= len(words):
         return value, at
-    digits, last = _digit_run(words, at + 1)
+    digits, last = _digit_run(words, at + 1, inside=True)
     if not digits:
         digits, last = _grouped_decimals(words, at + 1)
     if not digits:
@@ -90,15 +90,16 @@ def _bare_point(words: list[Word], at: int) -> Number | None:
 # Figure by figure
 
 
-def _digit_run(words: list[Word], at: int) -> tuple[str, int]:
-    """Figures said one by one from `at`: "two two oh nine", "double oh five"."""
+def _digit_run(words: list[Word], at: int, inside: bool = False) -> tuple[str, int]:
+    """Figures said one by one from `at`: "two two oh nine", "double oh five"; `inside` a number
+    an "oh" is a zero in any case."""
     digits = ""
     while True:
-        kind = kind_at(words, at) if digits else _kind(words, at)
+        kind = kind_at(words, at) if digits or inside else _kind(words, at)
         if kind == "repeats" and kind_at(words, at + 1) in _FIGURES:
             digits += str(value_at(words, at + 1)) * value_at(words, at)
             at += 2
-        elif kind == "digits" or (kind == "zeros" and _is_zero(words, at, bool(digits))):
+        elif kind == "digits" or (kind == "zeros" and _is_zero(words, at, inside or bool(digits))):
             digits += str(value_at(words, at))
             at += 1
         else:

@@ -27,6 +27,8 @@ def is_unit(words: list[Word], number: Number, at: int, last: int, meaning: Unit
         return False
     if meaning.numbers and number.value not in meaning.numbers:
         return False
+    if number.value in meaning.counts:
+        return False
     if meaning.near and not meaning.near & _sentence(words, number.first):
         return False
     if meaning.units[0] in joins().times and _is_figure_of_speech(words, number, at):
@@ -91,8 +93,10 @@ def _is_hyphened_code(words: list[Word], first: int) -> bool:
     """The figures of SOT-23, KX-16."""
     if first == 0 or words[first].before != "-":
         return False
-    before = words[first - 1].text
-    return before.isupper() and before.isalpha()
+    before = words[first - 1]
+    if before.glued and first > 1 and words[first - 2].low[0].isdigit():  # 12V-24V
+        return False
+    return before.text.isupper() and before.text.isalpha()
 
 
 def _is_figure_of_speech(words: list[Word], number: Number, at: int) -> bool:
@@ -106,18 +110,16 @@ def _is_letter_unit(words: list[Word], number: Number, at: int, last: int) -> bo
     """A single letter is a unit unless it stands in a spelled-out marking or makes a plural."""
     if words[at].text == "s" and words[at].glued and (number.value >= 100 or number.value % 1):
         return False
-    return not (_is_spelled(words, number.first) or _goes_on_spelled(words, last))
+    return not (is_spelled(words, number.first) or _goes_on_spelled(words, last))
 
 
-def _is_spelled(words: list[Word], first: int) -> bool:
+def is_spelled(words: list[Word], first: int) -> bool:
     """Letters and single figures lead up to word `first`: "T V R 22", "H K X 1 6"."""
     at = first
     while at > 0 and is_near(words[at]) and words[at - 1].text in _SINGLE_FIGURES:
         at -= 1
     letters = letters_before(words, at)
-    if len(letters) > 1 and letters[0] == "A":
-        letters = letters[1:]
-    if any(letters.endswith(known) for known in acronyms()):
+    if letters in acronyms() or letters.removeprefix("A") in acronyms():
         return False
     return len(letters) > 1 or (letters not in ("", "A", "I") and at < first)
 
@@ -129,6 +131,4 @@ def _goes_on_spelled(words: list[Word], last: int) -> bool:
         if len(word.text) > 1 or not word.text.isalpha() or word.opens_clause or word.low == "a":
             break
         letters += word.text.upper()
-    if not letters or letters == "I":
-        return False
-    return not any(letters.startswith(known) for known in acronyms())
+    return letters not in ("", "I") and letters not in acronyms()

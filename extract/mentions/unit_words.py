@@ -14,7 +14,7 @@ from extract.resources import load_yaml
 from extract.unit_table import spellings, unit
 
 _VOCABULARY = "vocabulary/units.yaml"
-_FILLERS = frozenset(("um", "uh", "er", "erm"))
+_FILLERS = frozenset(("um", "uh", "er", "erm", "ish", "odd"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,13 +22,15 @@ class UnitWord:
     """What a word or symbol for a unit means: symbols of units, the likeliest first.
 
     `before` are words that must not follow it, `near` words of which one must be in the same
-    sentence, `numbers` the only numbers it goes with; `glued` asks for no space before it.
+    sentence, `numbers` the only numbers it goes with, `counts` those before which it is a plural
+    noun; `glued` asks for no space before it, `letter` is true of a single letter.
     """
 
     units: tuple[str, ...]
     before: frozenset[str] = frozenset()
     near: frozenset[str] = frozenset()
     numbers: frozenset[int] = frozenset()
+    counts: frozenset[int] = frozenset()
     glued: bool = False
     letter: bool = False
 
@@ -61,16 +63,21 @@ def unit_at(words: list[Word], at: int) -> tuple[int, UnitWord] | None:
 
 def unit_behind(words: list[Word], at: int, fraction: bool = False) -> UnitHit | None:
     """The unit behind a number that ends before word `at`: past a filler ("ten, um, volts"), and
-    past the "of a" behind a spoken fraction ("three quarters of an inch")."""
+    past "of an" ("0.2 of an ohm"), which is only "an" behind a `fraction` ("half an amp")."""
     if at >= len(words):
         return None
     if words[at].text in _FILLERS:  # but not the uH of 10 uH
         at += 1
+    elif words[at].low == "or" and at + 1 < len(words) and words[at + 1].low == "so":
+        at += 2
     elif words[at].opens_clause:
         return None
-    if fraction:
-        at += at < len(words) and words[at].low == "of"
-        at += at < len(words) and words[at].low in ("a", "an", "one")
+    of = at < len(words) and words[at].low == "of"
+    at += of
+    if (of or fraction) and at < len(words) and words[at].text in ("a", "an", "one"):
+        at += 1
+    elif of:
+        return None
     hit = unit_at(words, at)
     return hit and UnitHit(at, *hit)
 
@@ -81,7 +88,7 @@ def _simple(words: list[Word], at: int) -> tuple[int, UnitWord] | None:
     if hit is not None:
         return hit
     table = symbols()
-    symbol = table.get(word.text) or table.get(word.low)
+    symbol = table.get(word.text) or (table.get(word.low) if len(word.low) > 1 else None)
     if symbol is None or (symbol.glued and not word.glued):
         return None
     return at + 1, symbol
@@ -189,6 +196,7 @@ def _meaning(row: dict[str, Any], letter: bool = False) -> UnitWord:
         before=frozenset(some("before")),
         near=frozenset(some("near")),
         numbers=frozenset(some("numbers")),
+        counts=frozenset(some("counts")),
         glued=row.get("glued", False),
         letter=letter,
     )
