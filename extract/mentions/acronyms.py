@@ -2,8 +2,11 @@
 
 from functools import cache
 
+from extract.mentions.number_words import values
 from extract.mentions.words import Word
 from extract.resources import load_words
+
+_SPOKEN = ("zeros", "digits", "teens", "tens", "hundreds", "scales")
 
 
 @cache
@@ -26,7 +29,11 @@ def goes_on_spelling(words: list[Word], at: int) -> bool:
     if letters in ("", "A") or letters in acronyms():
         return False
     unit_of = at - 1 - len(letters)
-    return len(letters) > 1 or unit_of < 0 or not words[unit_of].low[0].isdecimal()
+    return len(letters) > 1 or unit_of < 0 or not _is_number(words[unit_of])
+
+
+def _is_number(word: Word) -> bool:
+    return word.low[0].isdecimal() or values().get(word.low, ("", 0))[0] in _SPOKEN
 
 
 def letters_before(words: list[Word], at: int) -> str:
@@ -38,3 +45,14 @@ def letters_before(words: list[Word], at: int) -> str:
             break
         first -= 1
     return "".join(word.text for word in words[first:at]).upper()
+
+
+def letters_from(words: list[Word], at: int) -> str:
+    """The single letters from word `at` on within its clause, in capitals."""
+    last = at
+    while last < len(words) and (last == at or not words[last].opens_clause):
+        word = words[last]
+        if len(word.text) > 1 or not word.text.isalpha():
+            break
+        last += 1
+    return "".join(word.text for word in words[at:last]).upper()

@@ -6,6 +6,7 @@ from extract.mentions.acronyms import goes_on_spelling
 from extract.mentions.mention import Mention
 from extract.mentions.package_table import PackageReading, PackageTable
 from extract.mentions.spelling import Figures, Spelling, same_clause
+from extract.mentions.unit_words import unit_at
 from extract.mentions.words import Word
 
 LABEL = "package"
@@ -83,10 +84,12 @@ class BareSizes:
         last = found.last
         if last < len(words) and words[last].low in _PLURAL and words[last].glued:
             last += 1
-        elif self._is_quantity(words, found):
-            return None
         reading = self._table.bare[self._name(words, found)]
-        if self.is_named_size(words, at, last) or self._is_put_in(words, at, found):
+        if self.is_named_size(words, at, last):
+            return Mention(LABEL, at, last, replace(reading, certain=True))
+        if last == found.last and self._is_quantity(words, found):
+            return None
+        if self._is_put_in(words, at, found):
             reading = replace(reading, certain=True)
         elif self._is_year(words, at, found):
             return None
@@ -96,7 +99,7 @@ class BareSizes:
 
     def _name(self, words: list[Word], figures: Figures) -> str:
         """The code, with the nought that is dropped in "six oh three" and "603 size"."""
-        if len(figures.text) != 3:
+        if len(figures.text) != 3 or figures.text[1] != "0":
             return figures.text
         written = figures.last - figures.first == 1
         if written and not self.is_named_size(words, figures.first, figures.last):
@@ -125,13 +128,18 @@ class BareSizes:
             return words[at - 2].low == "hundred"
         if not words[at].low[0].isdecimal() and before in self._spelling.spoken:
             return True
+        if len(words[at].low) == len(before) == 1 and before.isdecimal():
+            return True
         return goes_on_spelling(words, at)
 
     def _is_put_in(self, words: list[Word], at: int, found: Figures) -> bool:
         """Whether something is "in" the size, as in "two resistors in 2512"."""
-        if at == 0 or words[at - 1].low != "in" or found.text in self._table.years:
+        if at == 0 or words[at - 1].low != "in" or len(found.text) < 4:
             return False
-        return len(found.text) >= 4
+        if found.text not in self._table.years:
+            return True
+        part = at > 1 and words[at - 2].low in self._table.chip_parts
+        return part or (at > 1 and unit_at(words, at - 2) is not None)
 
     def _is_year(self, words: list[Word], at: int, found: Figures) -> bool:
         if found.text not in self._table.years or at == 0:

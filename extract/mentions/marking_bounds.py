@@ -58,36 +58,50 @@ class MarkingBounds:
         earlier = any(piece.sort == "figure" for piece in run[:-2])
         return earlier and run[-2].sort == "figure" and len(run[-2].text) > 1
 
-    def without_start(self, words: list[Word], run: Sequence[Element]) -> Sequence[Element]:
-        """The run without the article, the quantity or the acronym before the marking."""
-        if run and self._starts_in_article(words, run):
+    def without_start(
+        self, words: list[Word], run: Sequence[Element], how: str
+    ) -> Sequence[Element]:
+        """The run without the article, the quantity or the acronym before the marking; `how` the
+        words introduce it, see `Introductions`."""
+        while run and self._starts_in_article(words, run):
             run = run[1:]
         if self._rules.is_value(run):
-            return ()
+            return run if how else ()
+        rest = self._without_quantity_before(run, how)
+        if rest and _is_count(words, rest[0], rest) and self._rules.is_marking(rest[1:]):
+            return self.without_start(words, rest[1:], how)
+        return self._without_acronym(rest, how)
+
+    def _without_quantity_before(self, run: Sequence[Element], how: str) -> Sequence[Element]:
+        """The run without a value or another number before it: "12 V T V X 5 0 1"; nothing if
+        only a letter or two follow, as in "47 N F X2 capacitor"."""
         for length in (3, 2, 1):
             head, rest = run[:length], run[length:]
-            if not rest or rest[0].sort == "figure" or not self._rules.is_marking(rest):
+            value = self._rules.is_leading_value(head)
+            if value and rest and "." in head[0].text and rest[0].sort == "figure":
+                return self._without_quantity_before(rest, how)
+            if not rest or rest[0].sort == "figure":
                 continue
-            if self._rules.is_leading_value(head) or self._is_apart(words, head, rest):
-                run = rest
-        return self._without_acronym(words, run)
+            if value and len(text_of(rest)) < 3 and not how:
+                return ()
+            if (value or self._is_apart(head, rest)) and self._rules.is_marking(rest):
+                return rest
+        return run
 
-    def _is_apart(
-        self, words: list[Word], head: Sequence[Element], rest: Sequence[Element]
-    ) -> bool:
+    def _is_apart(self, head: Sequence[Element], rest: Sequence[Element]) -> bool:
         """Whether the number that begins the run is a thing of its own: "1206 T V X 5 0 1"."""
         if len(head) > 1 or head[0].sort != "figure" or _letters(rest) < 2:
             return False
-        whole = len(head[0].text) > 1 and not words[rest[0].first].glued
-        return whole or _is_count(words, head[0], rest)
+        return len(head[0].text) > 1 and not rest[0].glued
 
     def _starts_in_article(self, words: list[Word], run: Sequence[Element]) -> bool:
         word = words[run[0].first]
-        return word.text == "a" or (
-            word.text == "A" and (run[0].first == 0 or word.opens_sentence) and len(run) > 3
-        )
+        if word.text != "A":
+            return word.text == "a"
+        begins = run[0].first == 0 or word.opens_sentence
+        return begins and (len(run) > 3 or self._rules.is_value(run[1:]))
 
-    def _without_acronym(self, words: list[Word], run: Sequence[Element]) -> Sequence[Element]:
+    def _without_acronym(self, run: Sequence[Element], how: str) -> Sequence[Element]:
         """The run without the acronym it begins with; nothing if only figures follow that."""
         for length in range(min(len(run), 6), 0, -1):
             head = run[:length]
@@ -95,20 +109,26 @@ class MarkingBounds:
             if letters not in acronyms() or any(piece.sort != "letter" for piece in head[:-1]):
                 continue
             rest = run[length:]
-            if self._rules.is_marking(rest) and (_letters(rest) > 1 or disc_code(text_of(rest))):
+            value = self._rules.is_value(rest) and len(letters) > 2
+            if how and rest and (rest[0].glued or not value):
+                return run
+            if self._rules.is_marking(rest) and _stands_alone(rest):
                 return rest
             short = len(letters) == 2 and letters not in numbered_acronyms()
-            if short and self._is_number(words, rest):
+            if short and self._is_number(rest):
                 return run
             return run if rest and rest[0].sort != "figure" else ()
         return run
 
-    def _is_number(self, words: list[Word], rest: Sequence[Element]) -> bool:
-        """Whether only figures follow, spelled or joined to the letters before them."""
+    def _is_number(self, rest: Sequence[Element]) -> bool:
+        """Whether only figures follow, spelled or joined to the letters before them; at most one
+        letter ends them."""
+        if len(rest) > 2 and rest[-1].sort == "letter":
+            rest = rest[:-1]
         if len(text_of(rest)) < 2 or rest[0].sort != "figure":
             return False
-        if len(rest) == 1 and words[rest[0].first].glued:
-            return True
+        if (len(rest) == 1 and rest[0].glued) or len(text_of(rest)) > 3:
+            return all(piece.sort == "figure" for piece in rest)
         return all(map(_is_spelled_figure, rest))
 
 
@@ -116,9 +136,15 @@ def _letters(run: Sequence[Element]) -> int:
     return sum(map(str.isalpha, text_of(run)))
 
 
+def _stands_alone(run: Sequence[Element]) -> bool:
+    """Whether a run can be a marking without the letters before it: with two letters, or a code."""
+    text = text_of(run)
+    return text[:2].isalpha() or disc_code(text) is not None
+
+
 def _is_count(words: list[Word], piece: Element, run: Sequence[Element]) -> bool:
     """Whether a figure was said as a word in a run whose figures are written: "two T V X 501"."""
-    if piece.sort != "figure" or words[piece.first].low.isdecimal():
+    if piece.sort != "figure" or words[piece.first].low[-1].isdecimal():
         return False
     return any(p.sort == "figure" and words[p.first].low.isdecimal() for p in run)
 

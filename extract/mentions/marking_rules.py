@@ -2,49 +2,29 @@
 
 import re
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from typing import Any
 
 from extract.mentions.acronyms import acronyms
 from extract.mentions.spelled_runs import Element
 from extract.mentions.words import Word
 
-_FURTHEST = 5  # words between the word that introduces a marking and the marking
-
 
 class MarkingRules:
     """The rules of vocabulary/markings.yaml, given as `table`."""
 
     def __init__(self, table: Mapping[str, Any]) -> None:
-        self._introduced_by = {
-            phrase: group for group, phrases in table["introduced by"].items() for phrase in phrases
-        }
-        self._between = frozenset(table["between"])
-        self._values = _any_of(table["values"])
+        self._codes = _any_of(table["codes"])
+        self._quantities = _any_of(table["quantities"])
         self._loose_values = _any_of(table["values unless introduced"])
         self._leading_value = re.compile(table["leading value"])
         self._designators = frozenset(table["designators"])
         self._no_designator_after = frozenset(table["no designator after"])
 
-    def introduction(self, words: list[Word], at: int) -> str:
-        """How the words before `at` introduce a marking: a group of `introduced by`, or ""."""
-        paused = False
-        for first in range(at, max(at - _FURTHEST, 0), -1):
-            if words[first].opens_clause and words[first].before.strip() != ":":
-                if paused or words[first].before.strip() != ",":
-                    return ""
-                paused = True
-            low = words[first - 1].low
-            pair = f"{words[first - 2].low} {low}" if first > 1 else ""
-            group = self._introduced_by.get(pair) or self._introduced_by.get(low)
-            if group:
-                return group if group in ("prints", "others") or not paused else ""
-            if low not in self._between:
-                return ""
-        return ""
-
     def is_value(self, run: Sequence[Element]) -> bool:
-        """Whether the whole run is a value or a size: "4 R 7", "5 V 3 A"."""
-        return self._values.fullmatch(text_of(run)) is not None
+        """Whether the whole run is a value: "4 R 7", "5 V 3 A"."""
+        text = text_of(run)
+        return bool(self._codes.fullmatch(text) or self._quantities.fullmatch(text))
 
     def is_leading_value(self, run: Sequence[Element]) -> bool:
         """Whether the run is a quantity that may stand right before a marking."""
@@ -57,26 +37,36 @@ class MarkingRules:
         figures = text[len(letters) :]
         if letters not in self._designators or not figures or figures.startswith("0"):
             return None
-        if len(figures) > (2 if len(letters) > 1 and letters != "IC" else 3):
+        several = len(letters) > 1 and letters != "IC"
+        if len(figures) > (2 if several else 3) or (several and how):
             return None
         first = run[0].first
         misled = first > 0 and words[first - 1].low in self._no_designator_after
         return None if misled or how not in ("", "places") else text
 
     def is_marking(self, run: Sequence[Element], how: str = "") -> bool:
-        """Whether the run is a marking if the words introduce it like `how`, see `introduction`."""
+        """Whether the run is a marking if the words introduce it like `how`,
+        a group of vocabulary/markings.yaml or ""."""
         text = "".join(piece.text for piece in run)
         letters = sum(map(str.isalpha, text))
         figures = len(text) - letters
-        if self._values.fullmatch(text) or text in acronyms():
+        if "." in text or text in acronyms() or self._is_other(run, text, how):
             return False
         if how == "prints":
             return (letters > 0 and figures > 0) or figures > 2 or _is_spelled_word(run)
         if how in ("models", "types"):
             return letters > 0 and figures > 0
-        if how == "shows":
+        if how in ("shows", "places"):
             return letters > 0 and figures > 0 and len(text) > 2
         return self._speaks_for_itself(run, text, letters, figures)
+
+    def _is_other(self, run: Sequence[Element], text: str, how: str) -> bool:
+        """Whether the run is rather a value, though the words may introduce a marking."""
+        if how == "models":
+            return False
+        if self._quantities.fullmatch(text):
+            return not (how and _is_digit_by_digit(run))
+        return self._codes.fullmatch(text) is not None
 
     def _speaks_for_itself(
         self, run: Sequence[Element], text: str, letters: int, figures: int
@@ -84,21 +74,38 @@ class MarkingRules:
         """Whether the run is a marking though nothing in the words says so."""
         if letters + figures < 3 or not figures or self._loose_values.fullmatch(text):
             return False
+        if self._is_counted_acronym(text) or _is_counted_group(run):
+            return False
         if letters > 1:
-            return not self._is_value_of_acronym(text)
+            return True
         spelled = all(len(piece.text) == 1 for piece in run)
         between = text[:1].isdecimal() and text[-1:].isdecimal()
         return letters == 1 and figures > 1 and (spelled or between)
 
-    def _is_value_of_acronym(self, text: str) -> bool:
-        """Whether it is a figure with an acronym: "10 K N T C", "3 S B M S"."""
-        tail = text.lstrip("0123456789")
-        return tail != text and (tail in acronyms() or tail[1:] in acronyms())
+    def _is_counted_acronym(self, text: str) -> bool:
+        """Whether it is a figure with an acronym: "10 K N T C", "3 S B M S", "two Y2"."""
+        heads = [text[:first] for first in range(1, len(text) - 1) if text[first:] in acronyms()]
+        return any(
+            head.isdecimal() or head[:-1].isdecimal() or self._quantities.fullmatch(head)
+            for head in heads
+        )
 
 
 def text_of(run: Sequence[Element]) -> str:
     """The run as it is printed."""
     return "".join(piece.sign + piece.text for piece in run)
+
+
+def _is_digit_by_digit(run: Sequence[Element]) -> bool:
+    """Whether two figures were said one by one: "4 6 M A"."""
+    sorts = [piece.sort if len(piece.text) == 1 else "" for piece in run]
+    return ("figure", "figure") in pairwise(sorts)
+
+
+def _is_counted_group(run: Sequence[Element]) -> bool:
+    """Whether it is a number and words in capitals, "two VDR", "one PFC MOSFET"."""
+    rest = run[1:]
+    return run[0].sort == "figure" and all(p.sort == "group" and not p.glued for p in rest)
 
 
 def _is_spelled_word(run: Sequence[Element]) -> bool:

@@ -11,6 +11,7 @@ from typing import Any
 from spacy.tokens import Doc
 
 from extract.mentions.decode import disc_code
+from extract.mentions.introductions import Introductions
 from extract.mentions.marking_bounds import MarkingBounds
 from extract.mentions.marking_rules import MarkingRules, text_of
 from extract.mentions.mention import Mention, mentions_of, write_mentions
@@ -21,6 +22,7 @@ from extract.resources import load_words
 
 LABEL = "marking"
 DESIGNATOR = "designator"
+_SURE = ("prints", "models", "places")  # introductions after which nothing is cut off in front
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,10 +49,12 @@ class MarkingFinder:
     def __init__(
         self, table: Mapping[str, Any] | None = None, spelling: Spelling | None = None
     ) -> None:
-        spelling = spelling or Spelling()
-        self._rules = MarkingRules(table or load_words("vocabulary/markings.yaml"))
-        self._bounds = MarkingBounds(self._rules, spelling)
-        self._runs = RunReader(spelling)
+        self._spelling = spelling or Spelling()
+        table = table or load_words("vocabulary/markings.yaml")
+        self._introductions = Introductions(table)
+        self._rules = MarkingRules(table)
+        self._bounds = MarkingBounds(self._rules, self._spelling)
+        self._runs = RunReader(self._spelling)
 
     def find(self, words: list[Word], packages: Iterable[Mention] = ()) -> list[Mention]:
         """The markings and designators in `words`; none reaches into one of `packages`."""
@@ -60,7 +64,7 @@ class MarkingFinder:
         at = 0
         while at < len(words):
             word = words[at]
-            if at in taken or not self._runs.starts(word) or _is_unit(words, at):
+            if at in taken or not self._runs.starts(word) or self._belongs_to_figure(words, at):
                 at += 1
                 continue
             run = self._runs.read(words, at, taken, shouted)
@@ -79,26 +83,27 @@ class MarkingFinder:
         """What the run is, if it is a marking or a designator."""
         if not run or (len(run) == 1 and len(run[0].text) < 3):
             return None
-        how = self._rules.introduction(words, run[0].first)
+        run = self._bounds.without_end(words, run)
+        if not run:
+            return None
+        first, last = run[0].first, run[-1].last
+        how = self._introductions.around(words, first, last)
         if how == "others":
             return None
-        run = self._bounds.without_end(words, run)
-        if run and (place := self._rules.designator(words, run, how)):
+        if place := self._rules.designator(words, run, how):
             sure = how == "places" or not self._rules.is_value(run)
-            return Mention(DESIGNATOR, run[0].first, run[-1].last, DesignatorReading(place, sure))
-        if how not in ("prints", "models"):
-            run = self._bounds.without_start(words, run)
+            return Mention(DESIGNATOR, first, last, DesignatorReading(place, sure))
+        if how not in _SURE:
+            run = self._bounds.without_start(words, run, how)
         if not run or not self._rules.is_marking(run, how):
             return None
         text = text_of(run)
         reading = MarkingReading(text, how != "", disc_code(text))
         return Mention(LABEL, run[0].first, run[-1].last, reading)
 
-
-def _is_unit(words: list[Word], at: int) -> bool:
-    """Whether the word at `at` belongs to a figure before it: "3.3 V", "4.7uF"."""
-    word = words[at]
-    if at == 0 or word.opens_clause:
-        return False
-    before = words[at - 1].low
-    return word.glued or (len(word.text) == 1 and before[-1].isdecimal() and "." in before)
+    def _belongs_to_figure(self, words: list[Word], at: int) -> bool:
+        """Whether the word at `at` belongs to the figure before it: "4.7uF", "5 x 6"."""
+        word = words[at]
+        if at == 0 or word.opens_clause:
+            return False
+        return word.glued or self._spelling.is_times(words, at)

@@ -1,5 +1,6 @@
 """What belongs to the name of a case: the code, pins, body and letters that follow it."""
 
+from extract.mentions.acronyms import acronyms, letters_from
 from extract.mentions.bare_sizes import BareSizes
 from extract.mentions.package_table import Code, Family, PackageReading, PackageTable
 from extract.mentions.spelling import HYPHENS, Figures, Spelling, same_clause
@@ -108,7 +109,7 @@ class NameReader:
 
     def _is_settled(self, words: list[Word], figure: Figures) -> bool:
         """Whether a figure belongs to the name before it rather than to what follows."""
-        if self._spelling.is_measure(words, figure.last):
+        if self._is_counted(words, figure.last):
             return False
         if not same_clause(words, figure.last) or int(figure.text) > _SMALL:
             return True
@@ -125,13 +126,22 @@ class NameReader:
                 return self._with_pins(words, pins.text, pins.last, family)
         if pins := self._pins_before(words, at):
             return self._with_pins(words, pins.text, last, family)
-        if family.alone == "no" or (
+        if family.alone == "no" or self._is_spelled_on(words, last):
+            return None
+        if (
             family.alone == "capitals"
             and not all(word.text.isupper() for word in words[at:last])
             and not self._sizes.is_named_size(words, at, last)
         ):
             return None
         return PackageReading(family.name, family.group), last
+
+    def _is_spelled_on(self, words: list[Word], at: int) -> bool:
+        """Whether figures go on one by one as in a marking: "L G A seven three P"."""
+        figures = self._spelling.figures(words, at) if same_clause(words, at) else []
+        if len(figures) < 2 or any(len(figure.text) > 1 for figure in figures):
+            return False
+        return not self._is_counted(words, figures[-1].last)
 
     def _with_pins(self, words: list[Word], pins: str, last: int, family: Family) -> _Read:
         """A name with its pins, and the body if it follows: "QFN 24 4 by 4"."""
@@ -147,7 +157,7 @@ class NameReader:
         found = first = None
         for figures in self._spelling.prefixes(words, at):
             first = first or figures
-            if figures.text in family.counts and not self._spelling.is_measure(words, figures.last):
+            if figures.text in family.counts and not self._is_counted(words, figures.last):
                 found = figures
         if found:
             sure = family.alone == "no" or is_joined(words, at)
@@ -156,6 +166,12 @@ class NameReader:
             return None
         ended = not same_clause(words, first.last) or words[first.last].low in self._table.settled
         return first if ended or is_joined(words, at) else None
+
+    def _is_counted(self, words: list[Word], at: int) -> bool:
+        """Whether the figure before word `at` counts something else than these pins."""
+        if same_clause(words, at) and words[at].low in self._table.processors:
+            return False
+        return self._spelling.is_measure(words, at)
 
     def _pins_before(self, words: list[Word], at: int) -> Figures | None:
         """The pin count before the name: "an eight pin DIP", "8-lead S O"."""
@@ -197,12 +213,13 @@ class NameReader:
         quantity."""
         if not same_clause(words, at):
             return False
+        if words[at].before in ("", *HYPHENS):
+            return True
         if figures := self._spelling.figures(words, at):
-            return not self._spelling.is_measure(words, figures[-1].last)
-        word = words[at]
-        return word.before in HYPHENS or (
-            len(word.text) == 1 and word.text.isalpha() and word.text != "a"
-        )
+            pronoun = words[at].low == "one" and len(figures) == 1
+            return not pronoun and not self._spelling.is_measure(words, figures[-1].last)
+        letters = letters_from(words, at)
+        return letters not in ("", "A") and letters not in acronyms()
 
     # --- EE16, PQ26/20: one or two lengths
 
@@ -252,4 +269,4 @@ class NameReader:
             if diameter[0].isdecimal() and words[last + 1].low in self._table.millimetres:
                 name = f"{family.name} {diameter} mm"
                 return PackageReading(name, family.name, size=diameter), last + 2
-        return PackageReading(family.name, family.name, certain=False), last
+        return None

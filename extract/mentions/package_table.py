@@ -50,6 +50,7 @@ class Family:
     counts: frozenset[str] = frozenset()
     bodies: Mapping[str, str] = field(default_factory=dict)
     not_before: frozenset[str] = frozenset()
+    near: frozenset[str] = frozenset()
 
 
 def _number(text: str | None) -> int | None:
@@ -82,12 +83,13 @@ def _family(form: str, name: str, row: Mapping[str, Any]) -> Family:
         counts=frozenset(row["pins"] if form == "counted" else row.get("sizes", ())),
         bodies=row.get("bodies", {}),
         not_before=frozenset(row.get("not before", ())),
+        near=frozenset(row.get("near", ())),
     )
 
 
 def _letters(name: str) -> str | None:
-    """ "SOT" letter by letter, None if the name is not all letters."""
-    return " ".join(name.lower()) if name.isalpha() else None
+    """ "SOT" letter by letter, None if the name has signs in it."""
+    return " ".join(name.lower()) if name.isalnum() else None
 
 
 def _names(table: Mapping[str, Any]) -> Iterator[tuple[str, Family]]:
@@ -161,8 +163,10 @@ class PackageTable:
     before_size: frozenset[str]
     before_name: frozenset[str]
     pin_words: frozenset[str]
+    processors: frozenset[str]
     years: frozenset[str]
     before_year: frozenset[str]
+    chip_parts: frozenset[str]
     millimetres: frozenset[str]
     settled: frozenset[str]
 
@@ -180,8 +184,10 @@ def package_table(table: Mapping[str, Any] | None = None) -> PackageTable:
         before_size=frozenset(table["before a size"]),
         before_name=frozenset(table["before a name"]),
         pin_words=frozenset(table["pin words"]),
+        processors=frozenset(table["processors"]),
         years=frozenset(table["years"]),
         before_year=frozenset(table["before a year"]),
+        chip_parts=frozenset(table["chip parts"]),
         millimetres=frozenset(table["millimetres"]),
         settled=frozenset(table["after a package"]),
     )

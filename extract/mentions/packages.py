@@ -11,11 +11,14 @@ from spacy.tokens import Doc
 
 from extract.mentions.acronyms import goes_on_spelling
 from extract.mentions.bare_sizes import LABEL, BareSizes
+from extract.mentions.introductions import Introductions
 from extract.mentions.mention import Mention, write_mentions
 from extract.mentions.package_names import NameReader, is_joined
 from extract.mentions.package_table import Family, package_table
 from extract.mentions.spelling import Spelling, same_clause
 from extract.mentions.words import Word, words_of
+
+_NEAR = 4  # words
 
 
 class PackageFinder:
@@ -25,6 +28,7 @@ class PackageFinder:
         self, table: Mapping[str, Any] | None = None, spelling: Spelling | None = None
     ) -> None:
         self._spelling = spelling or Spelling()
+        self._introductions = Introductions()
         self._table = package_table(table)
         self._sizes = BareSizes(self._table, self._spelling)
         self._names = NameReader(self._table, self._sizes, self._spelling)
@@ -53,8 +57,15 @@ class PackageFinder:
         hit = self._table.families.match(words, at)
         if hit is None or not self._is_name(words, at, *hit):
             return None
+        how = self._introductions.right_before(words, at)
+        if how in ("prints", "models") or (how and self._goes_on(words, hit[0])):
+            return None
         read = self._names.read(words, at, *hit)
         return None if read is None else Mention(LABEL, at, read[1], read[0])
+
+    def _goes_on(self, words: list[Word], at: int) -> bool:
+        """Whether a figure of three or more follows, as in "type G B U 2601 F"."""
+        return same_clause(words, at) and words[at].low.isdecimal() and len(words[at].low) > 3
 
     def _sized(self, words: list[Word], at: int) -> Mention | None:
         """A body before the name, as in "5 by 6 DFN", "three by three millimetre QFN"."""
@@ -75,9 +86,10 @@ class PackageFinder:
         if at > 0 and words[at].glued and not words[at].opens_clause:
             return False
         after = words[last].low if same_clause(words, last) else ""
-        if after in family.not_before:
-            return False
-        if family.in_phrase and not self._is_in_phrase(words, at, last):
+        doubtful = after in family.not_before or (
+            family.in_phrase and not self._is_in_phrase(words, at, last)
+        )
+        if doubtful and not self._is_near(words, at, last, family):
             return False
         capitals = all(word.text == word.text.upper() for word in words[at:last])
         if family.care == "upper":
@@ -95,7 +107,15 @@ class PackageFinder:
         before = words[at - 1].low
         return not before[0].isdecimal() if capitals else before in self._table.before_name
 
+    def _is_near(self, words: list[Word], at: int, last: int, family: Family) -> bool:
+        """Whether a word that the family goes with stands near the words from `at` to `last`."""
+        around = words[max(at - _NEAR, 0) : last + _NEAR]
+        return any(word.low in family.near for word in around)
+
     def _is_in_phrase(self, words: list[Word], at: int, last: int) -> bool:
-        if at > 0 and words[at - 1].low == "in":
+        before = [word.low for word in words[max(at - 2, 0) : at]]
+        if before[-1:] == ["in"] or (before[:1] == ["in"] and before[-1] in ("a", "an", "the")):
+            return True
+        if before in (["package", "is"], ["case", "is"]):
             return True
         return self._sizes.is_named_size(words, at, last)

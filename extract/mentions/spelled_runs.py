@@ -3,9 +3,10 @@
 
 import re
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from extract.mentions.spelling import HYPHENS, Spelling
+from extract.mentions.unit_words import unit_at
 from extract.mentions.words import Word
 
 _PLURAL_LETTER = re.compile("[A-Z]s")  # the Ds of "L E Ds"
@@ -15,17 +16,20 @@ _LONGEST_GROUP = 6  # letters written together, as the TVX of "TVX 501"
 @dataclass(frozen=True, slots=True)
 class Element:
     """A piece of a run, from word `first` to `last`: `sort` is "letter", "figure", "group" (of
-    letters written together) or "word" (of the spelling alphabet); `sign` is printed before it."""
+    letters written together) or "word" (of the spelling alphabet); `sign` is printed before it;
+    `glued` to the piece before it if nothing stands between them."""
 
     text: str
     first: int
     last: int
     sort: str
     sign: str = ""
+    glued: bool = False
 
 
 class RunReader:
-    """Reads runs; `shouted` text, all in capitals, has no groups of letters in it."""
+    """Reads runs. A number with a decimal point only begins one, to be cut off with its unit;
+    `shouted` text, all in capitals, has no groups of letters in it."""
 
     def __init__(self, spelling: Spelling) -> None:
         self._spelling = spelling
@@ -35,7 +39,7 @@ class RunReader:
         text = word.text
         return (
             len(text) == 1
-            or text.isdecimal()
+            or text[-1].isdecimal()
             or word.low in self._spelling.spoken
             or word.low in self._spelling.alphabet
             or (text.isupper() and text.isalpha())
@@ -95,7 +99,7 @@ class RunReader:
         )
         if found is None:
             return None
-        return Element(found.text, found.first, found.last, found.sort, sign)
+        return replace(found, sign=sign, glued=words[at].glued)
 
     def _printed_sign(self, words: list[Word], at: int, run: list[Element]) -> str:
         """The hyphen or slash of "TL-331B"; one that only joins spelled letters is none."""
@@ -117,6 +121,8 @@ class RunReader:
             return Element(word.text[0], at, at + 1, "letter")
         if len(word.text) != 1 or not word.text.isalpha() or not word.text.isascii():
             return None
+        if self._spelling.is_times(words, at):
+            return None
         if word.low == "o" and run and run[-1].sort == "figure" and self._is_figure(words, at + 1):
             return None
         return Element(word.text.upper(), at, at + 1, "letter")
@@ -124,6 +130,8 @@ class RunReader:
     def _figure(self, words: list[Word], at: int, run: list[Element]) -> Element | None:
         if words[at].low == "oh" and not run and not self._is_figure(words, at + 1):
             return None
+        if not run and "." in words[at].low and words[at].low[-1].isdecimal():
+            return Element(words[at].low, at, at + 1, "figure")
         figure = self._spelling.figure(words, at, inside=bool(run))
         return Element(figure.text, at, figure.last, "figure") if figure else None
 
@@ -133,6 +141,8 @@ class RunReader:
         if not (word.text.isalpha() and word.text.isascii()) or len(word.text) > _LONGEST_GROUP:
             return None
         joined = (word.glued and words[at - 1].low.isdecimal()) if at else False
+        if joined and not word.text.isupper() and unit_at(words, at) is not None:
+            return None
         if at + 1 < len(words):
             after = words[at + 1]
             joined = joined or (after.before in ("", *HYPHENS) and after.low.isdecimal())

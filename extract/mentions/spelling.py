@@ -106,7 +106,20 @@ class Spelling:
             return True
         if word.low in self._counts or word.low in self._large:
             return True
-        return unit_at(words, at) is not None and self._is_symbol(words, at)
+        unit = unit_at(words, at)
+        if unit is None or (same_clause(words, unit[0]) and words[unit[0]].low in unit[1].before):
+            return False
+        return self._is_symbol(words, at)
+
+    def is_times(self, words: list[Word], at: int) -> bool:
+        """Whether the x at word `at` stands between two lengths: "18 x 32mm"."""
+        if words[at].low != "x" or at == 0 or not same_clause(words, at + 1):
+            return False
+        before = words[at - 1].low
+        number = before[-1].isdecimal() or before in self.spoken
+        return (
+            number and (words[at].text == "x" or len(before) > 1) and self._is_figure(words, at + 1)
+        )
 
     def after_sign(self, words: list[Word], at: int) -> int:
         """The word after a dash that is said or written at `at` before a figure, else `at`:
@@ -120,7 +133,7 @@ class Spelling:
 
     def _is_symbol(self, words: list[Word], at: int) -> bool:
         """Whether the letter at `at` can be a unit: it does not begin a code (R005, C 0 G)."""
-        if len(words[at].text) > 1 or at + 1 == len(words):
+        if len(words[at].text) > 1 or not words[at].text.isalpha() or at + 1 == len(words):
             return True
         after = words[at + 1]
         spelled = len(after.text) == 1 and after.text.isalpha() and after.text != "a"
