@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from extract.mentions.joins import Joins, joins, phrase_after, phrase_before
+from extract.mentions.joins import Joins, joins
 from extract.mentions.mention import Mention
 from extract.mentions.words import Word
 from extract.units import Quantity
@@ -16,7 +16,7 @@ def hedged(words: list[Word], mention: Mention) -> Mention:
     table = joins()
     reading = mention.reading
     quantity: Quantity = reading.quantity
-    first = phrase_before(words, mention.first, table.tolerance)
+    first = table.tolerance.before(words, mention.first)
     if first < mention.first:
         figures = {"low": abs(quantity.low), "bound": "±"}
         return replace(
@@ -40,8 +40,8 @@ def hedged(words: list[Word], mention: Mention) -> Mention:
             others=tuple(replace(other, bound=bound) for other in reading.others),
         )
     about = (
-        phrase_before(words, mention.first, table.about_before) < mention.first
-        or phrase_after(words, mention.last, table.about_after) > mention.last
+        table.about_before.before(words, mention.first) < mention.first
+        or table.about_after.after(words, mention.last) > mention.last
     )
     mention.reading = replace(reading, about=about) if about else reading
     return mention
@@ -49,14 +49,13 @@ def hedged(words: list[Word], mention: Mention) -> Mention:
 
 def _bound(words: list[Word], mention: Mention, table: Joins) -> str:
     """The limit that the words before or behind a quantity make of it."""
-    begin = phrase_before(words, mention.first, table.limits_before)
+    begin = table.limits_before.before(words, mention.first)
     if begin < mention.first:
-        phrase = tuple(word.low for word in words[begin : mention.first])
-        place = phrase[0] in table.place and len(phrase) == 1
+        place = words[begin].low in table.place and begin + 1 == mention.first
         if not place or _is_measure(words, begin, table):
-            return table.limits_before[phrase]
-    last = phrase_after(words, mention.last, table.limits_after)
-    return table.limits_after.get(tuple(word.low for word in words[mention.last : last]), "")
+            return table.limits_before.meaning(words, begin, mention.first)
+    last = table.limits_after.after(words, mention.last)
+    return table.limits_after.meaning(words, mention.last, last)
 
 
 def _is_measure(words: list[Word], at: int, table: Joins) -> bool:

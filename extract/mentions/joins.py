@@ -1,15 +1,51 @@
 """The words that join and hedge figures: schema/vocabulary/joins.yaml as a Python object."""
 
-from collections.abc import Container, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
-from typing import Any
 
 from extract.mentions.words import Word
 from extract.resources import load_words
 
 Phrase = tuple[str, ...]
 _SORTS = ("to", "by", "and", "or", "and_a")
+
+
+class PhraseSet:
+    """Phrases that stand right before or right behind something, and what each means."""
+
+    def __init__(self, meanings: Mapping[Phrase, str]) -> None:
+        self.meanings = meanings
+        self._firsts = frozenset(phrase[0] for phrase in meanings)
+        self._lasts = frozenset(phrase[-1] for phrase in meanings)
+
+    def before(self, words: list[Word], at: int) -> int:
+        """The word at which the longest of the phrases begins that ends before `at`; else `at`."""
+        if at == 0 or words[at - 1].low not in self._lasts:
+            return at
+        for length in (4, 3, 2, 1):
+            begin = at - length
+            if begin < 0 or any(word.opens_clause for word in words[begin + 1 : at + 1]):
+                continue
+            if tuple(word.low for word in words[begin:at]) in self.meanings:
+                return begin
+        return at
+
+    def after(self, words: list[Word], at: int) -> int:
+        """The word behind the longest of the phrases that begins at `at`; else `at`."""
+        if at >= len(words) or words[at].low not in self._firsts:
+            return at
+        for length in (3, 2, 1):
+            run = words[at : at + length]
+            if len(run) < length or any(word.opens_clause for word in run):
+                continue
+            if tuple(word.low for word in run) in self.meanings:
+                return at + length
+        return at
+
+    def meaning(self, words: list[Word], first: int, last: int) -> str:
+        """What the phrase from word `first` to `last` means, "" if it is none."""
+        return self.meanings.get(tuple(word.low for word in words[first:last]), "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,13 +56,13 @@ class Joins:
     between_words: frozenset[str]
     before_one: frozenset[str]
     fill: frozenset[str]
-    tolerance: frozenset[Phrase]
-    limits_before: Mapping[Phrase, str]
-    limits_after: Mapping[Phrase, str]
+    tolerance: PhraseSet
+    limits_before: PhraseSet
+    limits_after: PhraseSet
     place: frozenset[str]
     behind_place: frozenset[str]
-    about_before: frozenset[Phrase]
-    about_after: frozenset[Phrase]
+    about_before: PhraseSet
+    about_after: PhraseSet
     labels: frozenset[str]
     converters: frozenset[str]
     times: frozenset[str]
@@ -47,13 +83,13 @@ def joins() -> Joins:
         between_words=frozenset(rows["between"]),
         before_one=frozenset(rows["before_one"]),
         fill=frozenset(rows["fill"]),
-        tolerance=_lows(rows["tolerance"]),
-        limits_before=_bounds(rows["limits"]["before"]),
-        limits_after=_bounds(rows["limits"]["after"]),
+        tolerance=_phrases({"±": rows["tolerance"]}),
+        limits_before=_phrases(rows["limits"]["before"]),
+        limits_after=_phrases(rows["limits"]["after"]),
         place=frozenset(rows["place"]["words"]),
         behind_place=frozenset(rows["place"]["behind"]),
-        about_before=_lows(rows["about"]["before"]),
-        about_after=_lows(rows["about"]["after"]),
+        about_before=_phrases({"~": rows["about"]["before"]}),
+        about_after=_phrases({"~": rows["about"]["after"]}),
         labels=frozenset(rows["labels"]),
         converters=frozenset(rows["converters"]),
         times=frozenset(rows["times"]),
@@ -70,8 +106,8 @@ def _lows(phrases: list[str]) -> frozenset[Phrase]:
     return frozenset(tuple(phrase.split()) for phrase in phrases)
 
 
-def _bounds(rows: dict[str, Any]) -> dict[Phrase, str]:
-    return {phrase: bound for bound, phrases in rows.items() for phrase in _lows(phrases)}
+def _phrases(rows: dict[str, list[str]]) -> PhraseSet:
+    return PhraseSet({phrase: sense for sense, said in rows.items() for phrase in _lows(said)})
 
 
 def join_between(words: list[Word], end: int, first: int) -> str:
@@ -112,25 +148,3 @@ _SIGNS = {
     "...": "to",
     "…": "to",
 }
-
-
-def phrase_before(words: list[Word], at: int, phrases: Container[Phrase]) -> int:
-    """The word at which the longest of `phrases` begins that ends before word `at`; else `at`."""
-    for length in (4, 3, 2, 1):
-        begin = at - length
-        if begin < 0 or any(w.opens_clause for w in words[begin + 1 : at + 1]):
-            continue
-        if tuple(w.low for w in words[begin:at]) in phrases:
-            return begin
-    return at
-
-
-def phrase_after(words: list[Word], at: int, phrases: Container[Phrase]) -> int:
-    """The word behind the longest of `phrases` that begins at word `at`; else `at`."""
-    for length in (3, 2, 1):
-        run = words[at : at + length]
-        if len(run) < length or any(word.opens_clause for word in run):
-            continue
-        if tuple(word.low for word in run) in phrases:
-            return at + length
-    return at

@@ -6,7 +6,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from extract.mentions.hedges import hedged
-from extract.mentions.joins import joins, phrase_after
+from extract.mentions.joins import joins
 from extract.mentions.mention import Mention
 from extract.mentions.number_words import Number, is_near, values
 from extract.mentions.numbers import number_at
@@ -65,7 +65,7 @@ def _is_part_of_it(words: list[Word], at: int) -> bool:
 def _is_measured(words: list[Word], at: int, last: int) -> bool:
     """Words around "a volt" tell that one of it is meant."""
     before = words[at - 1].low if at and not words[at].opens_clause else ""
-    if before in joins().a_unit_before or phrase_after(words, last, joins().about_after) > last:
+    if before in joins().a_unit_before or joins().about_after.after(words, last) > last:
         return True
     if words[at + 1].low == "hour" and before in joins().spans:
         return True
