@@ -152,7 +152,7 @@ class _SentenceReader:
 
     def _phrase(self, phrase: NounPhrase, used: set[int]) -> None:
         status = self._status(phrase)
-        if not self.all.device.opened(self.sentence, self.talk.number):
+        if not self.all.device.opened(self.sentence, self.talk.number, used):
             return
         if status != "present":
             self.absent = status

@@ -46,9 +46,12 @@ class DeviceReader:
     lengths: dict[str, Quantity] = field(default_factory=dict)
     introduced: bool = False
 
-    def opened(self, sentence: Sentence, number: int) -> bool:
-        """Whether the talk is past introducing the device, so that what is named is a part of it."""
-        if number >= _INTRODUCTION or {i.low for i in sentence.items} & _words("opening"):
+    def opened(self, sentence: Sentence, number: int, used: set[int]) -> bool:
+        """Whether the talk is past introducing the device, so that what is named is a part of it:
+        at an opening word, or at a figure that the device did not take."""
+        figures = any(i.label == "quantity" and i.first not in used for i in sentence.items)
+        opening = {i.low for i in sentence.items} & _words("opening")
+        if number >= _INTRODUCTION or opening or figures:
             self.introduced = True
         return self.introduced
 
