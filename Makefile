@@ -9,7 +9,7 @@ READY := $(VENV)/.ready
 DEMO := corpus_synthetic/aquarium-heater.srt
 
 .DEFAULT_GOAL := help
-.PHONY: help venv demo test lint types lock bench picture clean
+.PHONY: help venv demo test lint types lock bench docs clean
 
 help:  ## show this list
 	@sed -n 's/^\([a-z]*\):.*  ## \(.*\)/make \1\t\2/p' $(MAKEFILE_LIST) | expand -t 16
@@ -38,6 +38,9 @@ types: $(READY)  ## static types, strictly
 
 bench: $(READY)  ## speed and memory, as ratios within one run
 	$(BIN)/python -m pytest tests/bench -s -o python_files='bench_*.py' -o python_functions='bench_*'
+
+docs: $(READY)  ## run the README's sessions anew and draw its picture
+	$(BIN)/python tests/sessions.py
 
 lock: $(READY)  ## write requirements.lock anew from pyproject.toml
 	CUSTOM_COMPILE_COMMAND="make lock" $(BIN)/pip-compile --quiet --upgrade --extra dev --strip-extras \

@@ -36,16 +36,16 @@ SELF_EVIDENT = {
     "luminous_flux",
 }
 
-# The columns of the parts table: how each looks, and how narrow it may become (0: it may not).
+# The columns of the parts table: how each looks, and whether it may wrap on a narrow terminal.
 COLUMNS = (
-    ("id", QUIET, 0),
-    ("time", QUIET, 0),
-    ("pieces", "", 0),
-    ("kind", "bold", 14),
-    ("role", "", 12),
-    ("values", "", 16),
-    ("package", "", 8),
-    ("marking", "", 12),
+    ("id", QUIET, False),
+    ("time", QUIET, False),
+    ("pieces", "", False),
+    ("kind", "bold", True),
+    ("role", "", True),
+    ("values", "", True),
+    ("package", "", True),
+    ("marking", "", True),
 )
 GAP = "  "
 NO_BREAK = "\N{NO-BREAK SPACE}"
@@ -278,14 +278,16 @@ def _cells(part: Part) -> list[str]:
 def _fit(rows: list[list[str]], room: int) -> list[int]:
     """Widths of the columns of `rows` that go into `room`; none if the terminal is too narrow.
 
-    The widest column that may shrink gives way first.
+    The widest column that may wrap gives way first, each down to its longest word.
     """
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    columns = list(zip(*rows, strict=True))
+    widths = [max(map(len, column)) for column in columns]
+    words = [max(len(word) for cell in column for word in cell.split(" ")) for column in columns]
     while sum(widths) + len(GAP) * len(widths) > room:
         spare = [
             (width, column)
-            for column, (width, (_, _, narrowest)) in enumerate(zip(widths, COLUMNS, strict=True))
-            if narrowest and width > narrowest
+            for column, (width, word) in enumerate(zip(widths, words, strict=True))
+            if COLUMNS[column][2] and width > word
         ]
         if not spare:
             return []
