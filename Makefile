@@ -24,7 +24,7 @@ $(READY): requirements.lock pyproject.toml
 	@touch $(READY)
 
 demo: $(READY)  ## draft the demo narration and show its parts list
-	@$(BIN)/partsaloud draft $(DEMO) -o demo.parts.yaml
+	@$(BIN)/partsaloud draft $(DEMO) -o demo.parts.yaml || test -s demo.parts.yaml
 
 test: $(READY)  ## the whole test suite
 	$(BIN)/python -m pytest
