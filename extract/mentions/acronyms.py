@@ -3,6 +3,7 @@
 from functools import cache
 
 from extract.mentions.number_words import values
+from extract.mentions.unit_words import unit_at
 from extract.mentions.words import Word
 from extract.resources import load_words
 
@@ -28,8 +29,11 @@ def goes_on_spelling(words: list[Word], at: int) -> bool:
     letters = letters_before(words, at)
     if letters in ("", "A") or letters in acronyms():
         return False
-    unit_of = at - 1 - len(letters)
-    return len(letters) > 1 or unit_of < 0 or not _is_number(words[unit_of])
+    first = at - len(letters)
+    if first == 0 or not _is_number(words[first - 1]):
+        return True
+    unit = unit_at(words, first)
+    return unit is None or unit[0] != at
 
 
 def _is_number(word: Word) -> bool:

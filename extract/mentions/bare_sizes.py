@@ -113,8 +113,10 @@ class BareSizes:
             return True
         if not same_clause(words, last):
             return False
-        goes_on = found.spoken and self._spelling.figure(words, last, inside=True) is not None
-        return goes_on or words[last].glued
+        if found.spoken and self._spelling.figure(words, last, inside=True) is not None:
+            pronoun = words[last].low == "one" and len(self._spelling.figures(words, last)) == 1
+            return not pronoun
+        return words[last].glued
 
     def _is_inside(self, words: list[Word], at: int) -> bool:
         """Whether the figures at `at` go on with what stands before them: V X 1206, T-1206,

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from extract.mentions.acronyms import acronyms, numbered_acronyms
 from extract.mentions.decode import disc_code
-from extract.mentions.marking_rules import MarkingRules, text_of
+from extract.mentions.marking_rules import MarkingRules, digit_by_digit, text_of
 from extract.mentions.spelled_runs import Element
 from extract.mentions.spelling import Spelling
 from extract.mentions.words import Word
@@ -67,6 +67,8 @@ class MarkingBounds:
             run = run[1:]
         if self._rules.is_value(run):
             return run if how else ()
+        if not how and self._rules.counts_acronym(run):
+            return ()
         rest = self._without_quantity_before(run, how)
         if rest and _is_count(words, rest[0], rest) and self._rules.is_marking(rest[1:]):
             return self.without_start(words, rest[1:], how)
@@ -99,7 +101,10 @@ class MarkingBounds:
         if word.text != "A":
             return word.text == "a"
         begins = run[0].first == 0 or word.opens_sentence
-        return begins and (len(run) > 3 or self._rules.is_value(run[1:]))
+        rest = run[1:]
+        return begins and (
+            len(run) > 3 or self._rules.is_value(rest) or text_of(rest) in acronyms()
+        )
 
     def _without_acronym(self, run: Sequence[Element], how: str) -> Sequence[Element]:
         """The run without the acronym it begins with; nothing if only figures follow that."""
@@ -109,7 +114,7 @@ class MarkingBounds:
             if letters not in acronyms() or any(piece.sort != "letter" for piece in head[:-1]):
                 continue
             rest = run[length:]
-            value = self._rules.is_value(rest) and len(letters) > 2
+            value = len(letters) > 2 and self._rules.is_value(rest) and not digit_by_digit(rest)
             if how and rest and (rest[0].glued or not value):
                 return run
             if self._rules.is_marking(rest) and _stands_alone(rest):

@@ -65,7 +65,7 @@ class MarkingRules:
         if how == "models":
             return False
         if self._quantities.fullmatch(text):
-            return not (how and _is_digit_by_digit(run))
+            return not (how and digit_by_digit(run))
         return self._codes.fullmatch(text) is not None
 
     def _speaks_for_itself(
@@ -74,7 +74,7 @@ class MarkingRules:
         """Whether the run is a marking though nothing in the words says so."""
         if letters + figures < 3 or not figures or self._loose_values.fullmatch(text):
             return False
-        if self._is_counted_acronym(text) or _is_counted_group(run):
+        if self.counts_acronym(run) or _is_counted_group(run):
             return False
         if letters > 1:
             return True
@@ -82,8 +82,9 @@ class MarkingRules:
         between = text[:1].isdecimal() and text[-1:].isdecimal()
         return letters == 1 and figures > 1 and (spelled or between)
 
-    def _is_counted_acronym(self, text: str) -> bool:
+    def counts_acronym(self, run: Sequence[Element]) -> bool:
         """Whether it is a figure with an acronym: "10 K N T C", "3 S B M S", "two Y2"."""
+        text = "".join(piece.text for piece in run)
         heads = [text[:first] for first in range(1, len(text) - 1) if text[first:] in acronyms()]
         return any(
             head.isdecimal() or head[:-1].isdecimal() or self._quantities.fullmatch(head)
@@ -96,7 +97,7 @@ def text_of(run: Sequence[Element]) -> str:
     return "".join(piece.sign + piece.text for piece in run)
 
 
-def _is_digit_by_digit(run: Sequence[Element]) -> bool:
+def digit_by_digit(run: Sequence[Element]) -> bool:
     """Whether two figures were said one by one: "4 6 M A"."""
     sorts = [piece.sort if len(piece.text) == 1 else "" for piece in run]
     return ("figure", "figure") in pairwise(sorts)

@@ -55,6 +55,8 @@ class NameReader:
         if code is None:
             return PackageReading(name, family.group, certain=False), found.last
         letters, after = self._letters_of(words, found.last, code)
+        if not letters and self._has_letter(words, after):
+            return None
         more, after = self._more_pins(words, after, code)
         pins = int(more) if more else code.pins
         name += f"{letters}-{more}" if more else letters
@@ -92,6 +94,13 @@ class NameReader:
             elif text in _FULL_PACK and "F" in code.letters:
                 found, last = "F", index + 1
         return found, last
+
+    def _has_letter(self, words: list[Word], at: int) -> bool:
+        """Whether an unknown letter is joined to the figure: no SC-75 in the marking "SC75B"."""
+        if not same_clause(words, at):
+            return False
+        word = words[at]
+        return word.glued and word.text.isalpha() and word.text.isupper()
 
     def _more_pins(self, words: list[Word], at: int, code: Code) -> tuple[str, int]:
         """The pin count behind the figure: "SOT-23-6", "S O T 23 5", "T O 247 dash 4"."""

@@ -18,7 +18,7 @@ from extract.mentions.package_table import Family, package_table
 from extract.mentions.spelling import Spelling, same_clause
 from extract.mentions.words import Word, words_of
 
-_NEAR = 4  # words
+_NEAR = 10  # words before a name, half as many behind it
 
 
 class PackageFinder:
@@ -102,14 +102,13 @@ class PackageFinder:
         """Whether a name that is also an English word ("so", "to") is meant as a name."""
         if is_joined(words, last):
             return True
-        if at == 0 or words[at].opens_clause:
+        if capitals or at == 0 or words[at].opens_clause:
             return capitals
-        before = words[at - 1].low
-        return not before[0].isdecimal() if capitals else before in self._table.before_name
+        return words[at - 1].low in self._table.before_name
 
     def _is_near(self, words: list[Word], at: int, last: int, family: Family) -> bool:
         """Whether a word that the family goes with stands near the words from `at` to `last`."""
-        around = words[max(at - _NEAR, 0) : last + _NEAR]
+        around = words[max(at - _NEAR, 0) : last + _NEAR // 2]
         return any(word.low in family.near for word in around)
 
     def _is_in_phrase(self, words: list[Word], at: int, last: int) -> bool:
