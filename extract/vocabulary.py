@@ -102,6 +102,12 @@ def pieces(kind: str) -> frozenset[str]:
 
 
 @cache
+def own_output(kind: str) -> bool:
+    """Whether a bare voltage of this kind is one that it gives out."""
+    return bare_quantity(kind, "voltage") == "output_voltage" or is_a(kind, "transformer")
+
+
+@cache
 def impossible_dimensions(kind: str) -> frozenset[str]:
     """The dimensions that no value of this kind can have."""
     entries = (kinds().get(name) for name in lineage(kind))

@@ -23,10 +23,11 @@ from extract.assembly.values import named_by_words
 from extract.mentions.counts import collectives
 from extract.record.model import Part
 from extract.units import Quantity, Size, SupplyPoint
-from extract.vocabulary import is_a, more_specific, pieces, same_family
+from extract.vocabulary import is_a, more_specific, own_output, pieces, same_family
 
 _FACTS = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
 _INSIDE = frozenset({"inside", "integrated", "internal", "built", "onboard"})
+_ORDINALS = frozenset({"second", "third", "other", "another", "additional", "further"})
 _SUMS = frozenset("so makes making total altogether count counting counted".split())
 _REPLACED = frozenset({"new", "replacement", "fresh"})
 _COPULAS = frozenset({"is", "are", "'s", "was", "were", "'re", "be"})
@@ -54,6 +55,7 @@ class Talk:
     hinted: tuple[NounPhrase, Sentence, int] | None = None
     loose: list[Loose] = field(default_factory=list)
     elsewhere: bool = False
+    recounting: bool = False
     number: int = 0
     factor: int = 1
 
@@ -90,6 +92,7 @@ class _SentenceReader:
         self.named: list[tuple[int, PartDraft]] = []
         self.subset: Subset | None = None
         self.last_end = -1
+        self.used: set[int] = set()
 
     def read(self) -> None:
         all_ = self.all
@@ -100,13 +103,16 @@ class _SentenceReader:
         used = all_.device.read(self.sentence, self.phrases, self.talk.drafts, self.scope)
         if all_.corrections.late(self.sentence, self.phrases, self.talk.drafts, self.talk.focus):
             used |= all_.corrections.used
+        self.used = used | superseded
         self._take_hint()
-        self._walk(used | superseded)
+        self._walk()
         if self.sentence.cued("doubling ends"):
             self.talk.factor = 1
         copy_same(self.sentence, self.named, self.talk.drafts, self.landmark, self.holder)
         give_roles(self.sentence, self.named, self.talk.focus, self.phrases)
         self.talk.elsewhere = self.scope.ends_elsewhere
+        first = self.sentence.items[0].low if self.sentence.items else ""
+        self.talk.recounting = first in ("no", "nope", "wait")
 
     def _take_hint(self) -> None:
         """"First the battery must out. It is 12 volts": the pronoun opens what was hinted at."""
@@ -122,7 +128,7 @@ class _SentenceReader:
             self.holder = self.talk.focus = draft
             draft.hear(sentence.items[phrase.first].first, sentence.items[phrase.last - 1].last)
 
-    def _walk(self, used: set[int]) -> None:
+    def _walk(self) -> None:
         starts = {phrase.first: phrase for phrase in self.phrases}
         items = self.sentence.items
         at = 0
@@ -132,13 +138,13 @@ class _SentenceReader:
                 self.absent = None
             phrase = starts.get(at)
             self._select(item, at)
-            if phrase is not None and items[phrase.head].first not in used:
-                self._phrase(phrase, used)
+            if phrase is not None and items[phrase.head].first not in self.used:
+                self._phrase(phrase)
                 at = phrase.last
                 continue
             if item.label == "board":
                 self._board(at)
-            elif item.first not in used:
+            elif item.first not in self.used:
                 self._loose(item, at)
             at += 1
 
@@ -150,9 +156,9 @@ class _SentenceReader:
 
     # phrases
 
-    def _phrase(self, phrase: NounPhrase, used: set[int]) -> None:
+    def _phrase(self, phrase: NounPhrase) -> None:
         status = self._status(phrase)
-        if not self.all.device.opened(self.sentence, self.talk.number, used):
+        if not self.all.device.opened(self.sentence, self.talk.number, self.used):
             return
         if status != "present":
             self.absent = status
@@ -163,7 +169,7 @@ class _SentenceReader:
         if draft is None:
             return
         self.named.append((self.sentence.items[phrase.head].first, draft))
-        self._take(draft, phrase, used)
+        self._take(draft, phrase)
 
     def _status(self, phrase: NounPhrase) -> str:
         items = self.sentence.items
@@ -186,7 +192,9 @@ class _SentenceReader:
         if self._is_landmark(phrase):
             self.landmark = known
             return None
-        subject = self._predicated(phrase) or self._in_apposition(phrase)
+        subject = (
+            self._predicated(phrase) or self._in_apposition(phrase) or self._built_on(phrase)
+        )
         if subject is not None:
             return self._refine(subject, phrase)
         if phrase.kind is None:
@@ -199,7 +207,27 @@ class _SentenceReader:
             return None
         if goes_back:
             return known
+        if known is not None and self._sums_up(phrase):
+            return self._recounted(phrase, known)
         return self._member(phrase, phrase.kind) or self._open(phrase, phrase.kind)
+
+    def _sums_up(self, phrase: NounPhrase) -> bool:
+        """ "so four optocouplers": counts again what was just counted."""
+        before = phrase.before
+        return phrase.count is not None and before is not None and before.low in _SUMS
+
+    def _recounted(self, phrase: NounPhrase, known: PartDraft) -> PartDraft:
+        """The group with its new number; lines that its count covers are taken back."""
+        family = [
+            d
+            for d in self.talk.drafts
+            if d.kind == known.kind and not d.part.values and self.talk.number - d.sentence <= 3
+        ]
+        kept = family[0] if family else known
+        for extra in family[1:]:
+            self.talk.drafts.remove(extra)
+        recount(kept, phrase.count or 1)
+        return kept
 
     def _member(self, phrase: NounPhrase, kind: str) -> PartDraft | None:
         """One of a group that was only counted so far: "two control ICs. The PFC controller is"."""
@@ -226,12 +254,18 @@ class _SentenceReader:
         "The heater does not go through this fuse" tells nothing of a heater: what is pointed at as
         known must be described, or be introduced by "then", "there is" and the like.
         """
-        if phrase.indefinite or phrase.count is not None or phrase.items:
+        described = any(not phrase.weak or item.label != "colour" for item in phrase.items)
+        if phrase.indefinite or phrase.count is not None or described:
+            return True
+        if _ORDINALS.intersection(phrase.words):
             return True
         followed = self._fact_follows(phrase)
         if phrase.determiner == "":
             shown = phrase.before is not None and phrase.before.low in _SHOWING
-            return not phrase.weak or followed == "directly" or (phrase.plural and shown)
+            bare = not phrase.words or followed != "directly"
+            alone = len(self.sentence.items) == phrase.last - phrase.first
+            told = followed == "directly" and (bare or self.sentence.items[phrase.last].opens)
+            return not phrase.weak or told or alone or (phrase.plural and shown)
         if self._is_object(phrase):
             return followed == "directly"
         if followed or known:
@@ -323,7 +357,7 @@ class _SentenceReader:
         bare = phrase.kind is not None and not phrase.items and phrase.count is None
         if before.low == "'s" and not phrase.determiner and self.subject is not None:
             return bare
-        if phrase.indefinite or {"second", "other", "another"}.intersection(phrase.words):
+        if phrase.indefinite or _ORDINALS.intersection(phrase.words):
             return False
         if before.low in ("and", "or"):
             return bare and self._goes_on_with_a_place(phrase)
@@ -332,8 +366,23 @@ class _SentenceReader:
         if before.reading != "preposition" or self._is_some_of(phrase):
             return False
         if before.low in ("with", "including", "by", "via", "through", "as", "for"):
-            return bool(phrase.determiner) and bare
-        return True
+            return bool(phrase.determiner) and bare and not self._heat_follows(phrase)
+        return not self._names_its_sort(phrase)
+
+    def _heat_follows(self, phrase: NounPhrase) -> bool:
+        """ "with the transformer at 78 degrees" measures the transformer."""
+        after = self.sentence.items[phrase.last : phrase.last + 2]
+        return len(after) == 2 and after[0].low == "at" and _is_heat(after[1])
+
+    def _names_its_sort(self, phrase: NounPhrase) -> bool:
+        """ "a choke on a yellow toroid" is one part."""
+        return self._built_on(phrase) is not None
+
+    def _built_on(self, phrase: NounPhrase) -> PartDraft | None:
+        before, subject = phrase.before, self.subject
+        if before is None or before.low != "on" or subject is None or phrase.kind is None:
+            return None
+        return subject if same_family(subject.kind, phrase.kind) and phrase.count is None else None
 
     def _goes_on_with_a_place(self, phrase: NounPhrase) -> bool:
         """"between it and the panel", "for throttle and brakes and display"."""
@@ -397,9 +446,9 @@ class _SentenceReader:
     def _goes_back(self, phrase: NounPhrase, known: PartDraft) -> bool:
         if phrase.indefinite or (phrase.count is not None and phrase.count != known.part.count):
             return False
-        if {"second", "other", "another", "next", "same"}.intersection(phrase.words):
+        if (_ORDINALS | {"next", "same"}).intersection(phrase.words):
             return False
-        if phrase.determiner in ("the", "that", "this", "those", "these"):
+        if phrase.determiner in ("the", "that", "this", "those", "these", "both"):
             return not self._brings_news(phrase, known)
         return False
 
@@ -412,6 +461,8 @@ class _SentenceReader:
                 break
             after.append(item)
         for item in (*phrase.items, *after):
+            if item.first in self.used:
+                continue
             if item.label == "marking" and known.part.part_number not in (None, item.reading.text):
                 return True
             if item.label == "package" and known.part.package not in (None, item.reading.name):
@@ -441,7 +492,7 @@ class _SentenceReader:
         self.talk.group = draft if phrase.count not in (None, 1) and not phrase.items else None
         return draft
 
-    def _take(self, draft: PartDraft, phrase: NounPhrase, used: set[int]) -> None:
+    def _take(self, draft: PartDraft, phrase: NounPhrase) -> None:
         items = self.sentence.items
         draft.hear(items[phrase.first].first, items[phrase.last - 1].last)
         draft.words.update(phrase.words)
@@ -454,7 +505,7 @@ class _SentenceReader:
         self.subset = None
         self.last_end = phrase.last
         for item in phrase.items:
-            if item.first not in used:
+            if item.first not in self.used:
                 self._give(draft, item)
 
     # what stands outside the phrases
@@ -475,7 +526,8 @@ class _SentenceReader:
         """A bare number: a count of the part in focus, or a figure whose unit went without saying."""
         count = whole(item)
         holder = self.holder
-        if len(self.sentence.items) == 1 and count and holder is not None and holder.group:
+        alone = len(self.sentence.items) == 1 and self.talk.recounting
+        if alone and count and holder is not None and holder.group:
             recount(holder, count)
             return
         if holder is not None and not self.absent and self._b_value(item, holder):
@@ -575,6 +627,7 @@ class _SentenceReader:
         if item.label == "quantity" and _is_time(item):
             self._unplace(item, None)
             return
+        draft = self._supplier(item, draft) or draft
         for candidate in (draft, *(d for _, d in reversed(self.named) if d is not draft)):
             if attach(candidate, item, self.sentence):
                 candidate.hear(item.first, item.last)
@@ -583,6 +636,13 @@ class _SentenceReader:
             if not cannot_have(candidate, item):
                 break
         self._unplace(item, None)
+
+    def _supplier(self, item: Item, draft: PartDraft) -> PartDraft | None:
+        """ "That makes your 18 volts" is said of the converter, not of the capacitor in focus."""
+        named = named_by_words(self.sentence, item)
+        if not named or not named[0].startswith("output_") or own_output(draft.kind):
+            return None
+        return next((d for d in reversed(self.talk.drafts) if own_output(d.kind)), None)
 
     def _note(self, draft: PartDraft, item: Item) -> None:
         """Say on the part what a figure replaced, and what it was read out of."""
@@ -599,6 +659,11 @@ class _SentenceReader:
     def _unplace(self, item: Item, why: str | None) -> None:
         if item.label in ("quantity", "pins"):
             self.talk.loose.append(Loose(item, why))
+
+
+def _is_heat(item: Item) -> bool:
+    quantity = getattr(item.reading, "quantity", None)
+    return isinstance(quantity, Quantity) and quantity.dimension == "temperature"
 
 
 def _is_time(item: Item) -> bool:

@@ -65,13 +65,13 @@ def multiplier(
 
 def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
     """Whether "each" is what the phrase at item `first` is had by: "each board has a ..."."""
-    if at > 0 and items[at - 1].low in ("one", "value", "same"):
+    if any(item.low in ("one", "value", "same") for item in items[max(at - 2, 0) : at]):
         return False
     clause = items[at + 1 : first]
     if items[at].low != "per" and any(item.reading == "verb" for item in clause):
         return True
     placed = at > 0 and items[at - 1].reading == "preposition"
-    return placed and not any(item.label == "kind" and item.opens for item in clause)
+    return placed and not any(item.opens for item in items[1 : at + 1])
 
 
 def _rules_what_precedes(items: list[Item], at: int, phrase: NounPhrase) -> bool:

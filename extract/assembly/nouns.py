@@ -5,9 +5,11 @@ something that cannot: a comma, a preposition, a verb, or its own determiner or 
 """
 
 from dataclasses import dataclass, field
+from functools import cache
 
 from extract.assembly.sentences import Item, Sentence
 from extract.mentions.counts import collectives, counts
+from extract.resources import load_words
 from extract.vocabulary import more_specific, same_family
 
 _DESCRIBES = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
@@ -71,6 +73,8 @@ def noun_phrases(sentence: Sentence) -> list[NounPhrase]:
 def _is_head(items: list[Item], at: int) -> bool:
     item = items[at]
     if item.label == "kind":
+        if _bears_another(items, at):
+            return False
         if at > 0 and items[at - 1].low in _VERB_BEFORE and not item.reading.plural:
             return False
         names_a_board = at + 1 < len(items) and items[at + 1].label == "board"
@@ -80,6 +84,18 @@ def _is_head(items: list[Item], at: int) -> bool:
     if item.low in ("one", "ones"):
         return _is_pronoun_one(items, at)
     return item.label == "quantity" and _is_implied(items, at)
+
+
+def _bears_another(items: list[Item], at: int) -> bool:
+    """ "a spring clip", "the fuse holder": the name only tells what the thing after it is for."""
+    after = items[at + 1] if at + 1 < len(items) else None
+    return after is not None and not after.opens and after.low in bearers()
+
+
+@cache
+def bearers() -> frozenset[str]:
+    """Nouns that carry a part's name without being the part: holder, clip, footprint."""
+    return frozenset(load_words("vocabulary/device.yaml")["bearers"])
 
 
 def _is_verb(items: list[Item], at: int) -> bool:
@@ -192,6 +208,8 @@ def _absorb(items: list[Item], at: int, phrase: NounPhrase, words: list[str]) ->
         return _absorb_kind(item, phrase, words)
     if item.label != "word":
         return 0
+    if item.low == "at" and items[at + 1].label == "quantity" and items[at + 1].reading.implied:
+        return 1  # "22 mike at 400 electrolytic"
     if item.low == "of":
         return _absorb_collective(items, at, phrase)
     if item.low in counts() and item.low != "both":

@@ -88,7 +88,7 @@ def _described(items: list[Item], at: int) -> tuple[list[str], str, int | None]:
         if item.label == "word" and item.reading in ("article", "determiner"):
             determiner = item.low
             break
-        if item.label == "kind" or (item.label == "word" and item.reading == ""):
+        if item.label == "kind" or (item.label == "word" and item.reading in ("", "adjective")):
             words.insert(0, item.low)
             continue
         break

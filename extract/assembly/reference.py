@@ -2,6 +2,7 @@
 
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
+from extract.units import Quantity
 from extract.vocabulary import same_family
 
 
@@ -10,7 +11,7 @@ def find_part(
 ) -> PartDraft | None:
     """The known part that a phrase most likely means; None if there is none of its family.
 
-    Of several the one that shares most describing words wins, then one of the same number, of
+    Of several the one that shares most describing words and figures wins, then one of the same number, of
     the same kind, on the board in view, then the one named last.
     """
     best, best_score = None, (-1.0, False, -1)
@@ -20,8 +21,16 @@ def find_part(
         shared = len(draft.words.intersection(phrase.words))
         unlike = 0.5 if phrase.words and not shared else 0
         counted = phrase.count is not None and phrase.count == draft.part.count
-        fit = 2 * shared - unlike + 2 * counted + (draft.kind == phrase.kind)
+        agreed = _agreeing(phrase, draft)
+        fit = 2 * (shared + counted + agreed) - unlike + (draft.kind == phrase.kind)
         score = (fit, draft.part.board == board, index)
         if score > best_score:
             best, best_score = draft, score
     return best
+
+
+def _agreeing(phrase: NounPhrase, draft: PartDraft) -> int:
+    """How many figures of a phrase are values of the part: "the 22 ohm resistor"."""
+    said = [i.reading.quantity for i in phrase.items if i.label == "quantity"]
+    values = {value.si() for value in draft.part.values.values()}
+    return sum(isinstance(q, Quantity) and q.si() in values for q in said)

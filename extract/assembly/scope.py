@@ -150,5 +150,7 @@ def _follows(items: list[Item], last: int, word: int) -> bool:
     """Whether the word `word` follows item `last` within the clause and close by."""
     between = [item for item in items[last:] if item.first < word]
     after = next((item for item in items[last:] if item.first >= word), None)
-    opened = any(item.opens for item in between) or (after is not None and after.opens)
+    opened = any(item.opens for item in between) or (
+        after is not None and after.opens and after.low != "but"
+    )
     return not opened and len(between) <= 3

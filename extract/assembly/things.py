@@ -34,6 +34,8 @@ def is_predicate_of_a_thing(sentence: Sentence, at: int) -> bool:
         verb -= 1
     if verb < 1 or items[verb].low not in COPULAS:
         return False
+    if verb > 1 and items[verb - 2].label == "kind":
+        return False  # "the relay case is at 71 degrees" is said of the relay
     return _is_thing(sentence, items[verb - 1])
 
 

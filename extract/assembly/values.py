@@ -42,7 +42,16 @@ def named_by_words(sentence: Sentence, item: Item) -> tuple[str, ...]:
         if _stands_before(sentence, prop, item)
         for name in prop.reading.after_it
     )
-    return (*after, *before)
+    return (*after, *before, *_length_of_wire(sentence, item))
+
+
+def _length_of_wire(sentence: Sentence, item: Item) -> tuple[str, ...]:
+    """ "300 millimetres of sleeved wire" is a length, whatever hangs on the wire."""
+    after = [i for i in sentence.items if i.first >= item.last][:4]
+    of_wire = after and after[0].low == "of" and any(
+        i.label == "kind" and i.reading.kind == "cable" for i in after
+    )
+    return ("length",) if of_wire else ()
 
 
 def _stands_before(sentence: Sentence, prop: Mention, item: Item) -> bool:
@@ -84,6 +93,6 @@ def name_figure(kind: str, figure: Figure, named: tuple[str, ...]) -> tuple[str,
 def name_sides(kind: str, size: Size) -> list[tuple[str, Quantity]]:
     """The sides of a body by name: diameter and height of a can, else length, width, height."""
     names: tuple[str, ...] = _SIDES.get(len(size.sides), ())
-    if len(size.sides) == 2 and bare_quantity(kind, "length") == "diameter":
+    if len(size.sides) == 2 and bare_quantity(kind, "sides") == "can":
         names = ("diameter", "height")
     return list(zip(names, size.sides, strict=False))

@@ -30,12 +30,21 @@ def _safety_class(phrase: str) -> str | None:
     return next((c.upper() for c in ("x1", "x2", "y1", "y2") if c in phrase.split()), None)
 
 
-def _spelled(phrase: str) -> str | None:
-    """Its acronyms letter by letter: "ntc" as "n t c"; None if the phrase holds none."""
+def _spelled(phrase: str) -> Iterable[str]:
+    """A name, and with its acronyms letter by letter: "ntc" as "n t c", "leds" as "l e ds"."""
+    yield phrase
     words = phrase.split()
-    if not _ACRONYMS.intersection(words):
-        return None
-    return " ".join(" ".join(word) if word in _ACRONYMS else word for word in words)
+    letters = [_letters(word) for word in words]
+    if letters != words:
+        yield " ".join(letters)
+
+
+def _letters(word: str) -> str:
+    if word in _ACRONYMS:
+        return " ".join(word)
+    if word[:-1] in _ACRONYMS and word.endswith("s"):
+        return " ".join(word[:-1]) + "s"
+    return word
 
 
 def _numbered(phrase: str) -> Iterable[str]:
@@ -73,13 +82,18 @@ class KindFinder:
     def __init__(self, user: UserWords | None = None) -> None:
         self._table: PhraseTable[KindReading] = PhraseTable()
         for phrase, reading in _names(user or UserWords()):
-            self._table.add(phrase, reading)
-            if (letters := _spelled(phrase)) is not None:
-                self._table.add(letters, reading)
+            for way in _spelled(phrase):
+                self._table.add(way, reading)
 
     def find(self, words: list[Word]) -> list[Mention]:
-        """The mentions of kinds in `words`."""
-        return [Mention(LABEL, first, last, what) for first, last, what in self._table.find(words)]
+        """The mentions of kinds in `words`, also those that begin inside another: of a "5 pin
+        header" the header stands where the pins belong to the number."""
+        found = []
+        for first in range(len(words)):
+            hit = self._table.match(words, first)
+            if hit is not None:
+                found.append(Mention(LABEL, first, hit[0], hit[1]))
+        return found
 
     def __call__(self, doc: Doc) -> Doc:
         return write_mentions(doc, LABEL, self.find(words_of(doc)))

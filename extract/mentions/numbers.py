@@ -17,8 +17,8 @@ from extract.mentions.number_words import (
     beginnings,
     is_near,
     is_preferred,
-    kind_at,
     listed,
+    values,
 )
 from extract.mentions.spoken_numbers import and_a_half, decimals, scaled, spoken_number
 from extract.mentions.unit_words import UnitHit, unit_behind
@@ -85,7 +85,8 @@ def _is_tolerance(words: list[Word], at: int) -> bool:
 
 def unit_after(words: list[Word], number: Number) -> UnitHit | None:
     """The unit that is said behind a number."""
-    fraction = number.value % 1 != 0 and kind_at(words, number.last - 1) == "fractions"
+    last = words[number.last - 1].low
+    fraction = number.value % 1 != 0 and values().get(last, ("", 0))[0] == "fractions"
     return unit_behind(words, number.last, fraction)
 
 
