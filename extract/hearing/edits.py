@@ -13,9 +13,10 @@ UNIT, NUMBER, WORD = "unit-repaired", "number-repaired", "word-repaired"
 class Edit:
     """The words from `first` up to `last` mean the words `meant`.
 
-    `level` is "note" where only one reading exists, else "warning"; `score` is 1 for the same
-    sound and less the further the sounds lie apart; `alternatives` are other readings that are
-    nearly as good, as a person would say them.
+    `rule` is "" where nothing was mis-heard, only written apart. `level` is "note" where only one
+    reading exists, else "warning"; `score` is 1 for the same sound and less the further the sounds
+    lie apart; `alternatives` are other readings that are nearly as good. What is quoted begins at
+    word `quoted`, so that a unit is shown with its number.
     """
 
     first: int
@@ -26,6 +27,7 @@ class Edit:
     why: str
     alternatives: tuple[str, ...] = ()
     score: float = 1.0
+    quoted: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 from itertools import islice, product
+from typing import Generic, TypeVar
 
 from extract.hearing.sounds import Phones, relative, shortened, skeleton
 from extract.hearing.spoken import skeletons_of_run, ways_to_say, ways_to_say_run
@@ -15,32 +16,39 @@ from extract.mentions.words import split_words
 from extract.resources import load_words, read_text
 from extract.vocabulary import kinds, plural
 
+T = TypeVar("T")
 _WAYS = 4
 
 
 @dataclass(frozen=True, slots=True)
 class Name:
-    """A name of the trade: its words in lower case; `kind` if it is the name of a part."""
+    """A name of the trade: its words in lower case; `kind` if it is the name of a part; `plural`
+    if it stands for several."""
 
     words: tuple[str, ...]
     kind: str | None = None
+    plural: bool = False
 
 
-class SoundIndex:
-    """Names by the skeleton of their sound; `depth` letters of it may be missing on each side."""
+class SoundIndex(Generic[T]):
+    """Things by the skeleton of their sound; up to `depth` letters of it may be missing on each
+    side, of a short one none unless `loose`."""
 
-    def __init__(self, entries: Iterable[tuple[Name, tuple[str, ...]]], depth: int = 1) -> None:
+    def __init__(
+        self, entries: Iterable[tuple[T, tuple[str, ...]]], depth: int = 1, loose: bool = False
+    ) -> None:
         self._depth = depth
-        self._rows: dict[str, list[tuple[Name, Phones]]] = {}
-        for name, words in entries:
+        self._loose = loose
+        self._rows: dict[str, list[tuple[T, Phones]]] = {}
+        for thing, words in entries:
             for phones in said(words):
                 key = skeleton(phones)
                 for some in shortened(key, self._reach(key)):
-                    self._rows.setdefault(some, []).append((name, phones))
+                    self._rows.setdefault(some, []).append((thing, phones))
 
-    def near(self, run: tuple[str, ...], allowed: float) -> dict[Name, float]:
-        """The names that may be meant by a run of heard words, each with the share of its sounds
-        that differ, which is `allowed` at most."""
+    def near(self, run: tuple[str, ...], allowed: float) -> dict[T, float]:
+        """What may be meant by a run of heard words, each with the share of its sounds that
+        differ, which is `allowed` at most."""
         hits = {
             row
             for key in skeletons_of_run(run)
@@ -49,17 +57,17 @@ class SoundIndex:
         }
         if not hits:
             return {}
-        found: dict[Name, float] = {}
+        found: dict[T, float] = {}
         for heard in ways_to_say_run(run):
-            for name, phones in hits:
+            for thing, phones in hits:
                 share = relative(heard, phones, allowed)
                 if share <= allowed:
-                    found[name] = min(share, found.get(name, 1.0))
+                    found[thing] = min(share, found.get(thing, 1.0))
         return found
 
     def _reach(self, key: str) -> int:
-        """How many letters may be missing: of a short key none, or it could be anything."""
-        return min(self._depth, max(0, (len(key) - 1) // 2))
+        longest = len(key) - 1 if self._loose else (len(key) - 1) // 2
+        return max(0, min(self._depth, longest))
 
 
 @cache
@@ -107,12 +115,12 @@ def names() -> tuple[Name, ...]:
         for phrase in (*entry.names, *entry.modifiers):
             for form in (phrase, plural(phrase)):
                 words = _words(form)
-                found.setdefault(words, Name(words, entry.name))
+                found.setdefault(words, Name(words, entry.name, form != phrase))
     return tuple(found.values())
 
 
 @cache
-def trade_index() -> SoundIndex:
+def trade_index() -> SoundIndex[Name]:
     """The words of the trade that are recognised by their sound alone."""
     by_words = {name.words: name for name in names()}
     entries = []
@@ -135,7 +143,7 @@ def anchors() -> dict[tuple[str, ...], tuple[list[Name], list[Name]]]:
 
 
 @cache
-def beside(kept: tuple[str, ...], after: bool) -> SoundIndex:
+def beside(kept: tuple[str, ...], after: bool) -> SoundIndex[Name]:
     """The names with the words `kept`, by the sound of the rest: what stands after, or before."""
     with_start, with_end = anchors()[kept]
     rest: Iterator[tuple[Name, tuple[str, ...]]] = (

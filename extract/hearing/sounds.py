@@ -83,17 +83,12 @@ def relative(heard: Phones, meant: Phones, allowed: float = 1.0) -> float:
 
 @cache
 def skeleton(phones: Phones) -> str:
-    """The consonants as a string of classes, what sounds alike in one class, doubled ones once.
+    """The consonants as a string of classes, what sounds alike in one class.
 
     An R at the end counts as a vowel, as in most British speech.
     """
     classes = _classes()
-    found = ""
-    for phone in phones[:-1] if phones[-1:] == ("R",) else phones:
-        letter = classes.get(phone, "")
-        if letter != found[-1:]:
-            found += letter
-    return found
+    return "".join(classes.get(p, "") for p in (phones[:-1] if phones[-1:] == ("R",) else phones))
 
 
 @cache

@@ -48,12 +48,8 @@ def skeletons_of_run(words: Sequence[str]) -> set[str]:
     """The consonants of a run of words, for each way to say it."""
     starts = [""]
     for word in words[:-1]:
-        starts = [_join(start, inside) for start in starts for inside, _ in skeletons(word)]
-    return {_join(start, end) for start in starts[:_MOST] for _, end in skeletons(words[-1])}
-
-
-def _join(start: str, rest: str) -> str:
-    return start + rest[1:] if start and start[-1:] == rest[:1] else start + rest
+        starts = [start + inside for start in starts for inside, _ in skeletons(word)]
+    return {start + end for start in starts[:_MOST] for _, end in skeletons(words[-1])}
 
 
 def letter_by_letter(word: str) -> Phones:

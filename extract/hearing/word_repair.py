@@ -10,7 +10,8 @@ from functools import cache
 
 from extract.hearing.edits import WORD, Edit, without_overlap
 from extract.hearing.known_words import context_words, is_at_home, is_joined
-from extract.hearing.names import Name, anchors, beside, names, trade_index
+from extract.hearing.names import Name, anchors, beside, trade_index
+from extract.hearing.scene import Scene
 from extract.hearing.spoken import ways_to_say_run
 from extract.lexicon import is_english
 from extract.mentions.grammar import word_class
@@ -42,9 +43,9 @@ class Candidate:
         return length * (1 - _PRICE * self.share)
 
 
-def word_edits(words: list[Word]) -> list[Edit]:
-    """The words of the trade that were mis-heard in `words`."""
-    settled = _settled(words)
+def word_edits(scene: Scene) -> list[Edit]:
+    """The words of the trade that were mis-heard in the words of `scene`."""
+    words, settled = scene.words, scene.settled
     found = [*_alone(words, settled), *_beside(words, settled)]
     if not found:
         return []
@@ -52,37 +53,8 @@ def word_edits(words: list[Word]) -> list[Edit]:
     spoken_of = [at for at, word in enumerate(words) if settled[at] or word.low in context_words()]
     for best, others in _best(found):
         if _is_about_parts(best, spoken_of):
-            edits[_edit(best, others)] = best.weight
+            edits[_edit(words, best, others)] = best.weight
     return without_overlap(edits, edits)
-
-
-def _settled(words: list[Word]) -> list[bool]:
-    """For each word whether it belongs to a name of a part as it stands."""
-    found = [False] * len(words)
-    at, end = 0, len(words)
-    while at < end:
-        length = _name_at(words, at)
-        for settled in range(at, at + length):
-            found[settled] = True
-        at += length or 1
-    return found
-
-
-def _name_at(words: list[Word], at: int) -> int:
-    """How many words the longest name that begins at word `at` has."""
-    for lows in _names_by_first().get(words[at].low, ()):
-        last = at + len(lows)
-        if tuple(word.low for word in words[at:last]) == lows and is_joined(words, at, last):
-            return len(lows)
-    return 0
-
-
-@cache
-def _names_by_first() -> dict[str, list[tuple[str, ...]]]:
-    found: dict[str, list[tuple[str, ...]]] = {}
-    for name in sorted(names(), key=lambda name: -len(name.words)):
-        found.setdefault(name.words[0], []).append(name.words)
-    return found
 
 
 def _alone(words: list[Word], settled: list[bool]) -> Iterator[Candidate]:
@@ -201,14 +173,16 @@ def _differs(one: Candidate, other: Candidate) -> bool:
     return one.name.kind != other.name.kind
 
 
-def _edit(best: Candidate, others: list[Candidate]) -> Edit:
+def _edit(words: list[Word], best: Candidate, others: list[Candidate]) -> Edit:
     meant = _safer(best.name, others)
     spoken = " ".join(meant)
     why = f'it sounds like "{spoken}"'
     alternatives = tuple(dict.fromkeys(" ".join(other.name.words) for other in others))
     level = "warning" if alternatives else "note"
+    heard = "".join(word.low for word in words[best.first : best.last])
+    rule = "" if heard.replace("two", "2") == "".join(meant) else WORD
     return Edit(
-        best.first, best.last, meant, WORD, level, why, alternatives[:2], round(1 - best.share, 3)
+        best.first, best.last, meant, rule, level, why, alternatives[:2], round(1 - best.share, 3)
     )
 
 

@@ -1,0 +1,128 @@
+"""What is spoken of around a word: parts, by the names they have, and properties."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from decimal import Decimal
+from functools import cache
+from itertools import islice
+
+from extract.hearing.known_words import is_joined
+from extract.hearing.names import Name, names
+from extract.mentions.tables import property_table
+from extract.mentions.words import Word
+from extract.plausibility.limits import find_limits
+from extract.resources import load_yaml
+from extract.units import Quantity
+from extract.vocabulary import bare_quantity, lineage, own_dimensions, quantity_dimensions
+
+_AHEAD = 7  # words after a figure within which the name of its part is looked for
+_BEHIND = 45  # and before it
+_PROPERTY = 5
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A name of a part, from word `first` up to `last`."""
+
+    first: int
+    last: int
+    name: Name
+
+
+@dataclass(slots=True)
+class Scene:
+    """The words of a text with the names of parts in them."""
+
+    words: list[Word]
+    named: list[Named] = field(default_factory=list)
+    settled: list[bool] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.named = list(_named_in(self.words))
+        self.settled = [False] * len(self.words)
+        for named in self.named:
+            for at in range(named.first, named.last):
+                self.settled[at] = True
+
+    def kinds_near(self, at: int) -> list[str]:
+        """The kinds that a figure at word `at` may be said of, the likeliest first."""
+        before = [n for n in self.named if at - _BEHIND <= n.first < at and n.name.kind]
+        after = [n for n in self.named if at <= n.first <= at + _AHEAD and n.name.kind]
+        same = [n for n in before if not self._breaks(n.last, at)]
+        behind = [n for n in after if not self._breaks(at + 1, n.first)]
+        ordered = [*reversed(same[-2:]), *behind[:1], *reversed(before[-1:])]
+        return list(dict.fromkeys(n.name.kind for n in ordered if n.name.kind))
+
+    def dimensions_said(self, first: int, last: int) -> frozenset[str]:
+        """The dimensions of the properties that are named right before or after a figure."""
+        found: set[str] = set()
+        table = property_table()
+        for at in range(max(first - _PROPERTY, 0), min(last + 2, len(self.words))):
+            hit = table.match(self.words, at)
+            if hit is not None and (hit[0] <= first or at >= last):
+                said = hit[1].after_it if hit[0] <= first else hit[1].before_it
+                found.update(d for quantity in said for d in quantity_dimensions(quantity))
+        return frozenset(found)
+
+    def _breaks(self, first: int, last: int) -> bool:
+        return any(word.opens_sentence for word in islice(self.words, first, last + 1))
+
+
+@cache
+def expected(kind: str) -> frozenset[str]:
+    """The dimensions of what is normally said of a kind of part."""
+    rows = load_yaml("limits.yaml")["kinds"]
+    listed = {quantity for owner in lineage(kind) for quantity in rows.get(owner, ())}
+    return own_dimensions(kind) | {d for q in listed for d in quantity_dimensions(q)}
+
+
+def fit(kind: str, quantity: Quantity) -> int:
+    """How a bare value suits a kind: 2 if it is usual, 1 if it is possible, 0 if it is not."""
+    name = bare_quantity(kind, quantity.dimension)
+    limits = find_limits(kind, name) if name else None
+    if limits is None or not limits.judges(quantity):
+        return 1
+    sizes = [abs(size) for size in quantity.si()]
+    if any(limits.hard.side(size) for size in sizes):
+        return 0
+    return 1 if limits.usual and any(limits.usual.side(size) for size in sizes) else 2
+
+
+def value_before(words: list[Word], at: int) -> tuple[int, Decimal] | None:
+    """The number that ends right before word `at`: its first word and its value."""
+    from extract.mentions.numbers import numbers_in
+
+    start = max(at - 10, 0)
+    for number in numbers_in(words[start:at]):
+        if number.last == at - start:
+            return start + number.first, number.value
+    return None
+
+
+def _named_in(words: list[Word]) -> Iterator[Named]:
+    at, end = 0, len(words)
+    by_first = _names_by_first()
+    while at < end:
+        name = _name_at(words, at) if words[at].low in by_first else None
+        if name is None:
+            at += 1
+        else:
+            yield Named(at, at + len(name.words), name)
+            at += len(name.words)
+
+
+def _name_at(words: list[Word], at: int) -> Name | None:
+    """The longest name that begins at word `at`."""
+    for name in _names_by_first()[words[at].low]:
+        last = at + len(name.words)
+        if tuple(word.low for word in words[at:last]) == name.words and is_joined(words, at, last):
+            return name
+    return None
+
+
+@cache
+def _names_by_first() -> dict[str, list[Name]]:
+    found: dict[str, list[Name]] = {}
+    for name in sorted(names(), key=lambda name: -len(name.words)):
+        found.setdefault(name.words[0], []).append(name)
+    return found

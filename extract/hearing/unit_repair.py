@@ -1,0 +1,236 @@
+"""Repairs the units behind numbers: "22 micro for it" is 22 µF, "150 million" of a MOSFET 150 mΩ.
+
+Only what stands straight behind a number is listened to, and a reading must suit the part or the
+property that is spoken of: a sense resistor has milliohms, no milliamperes.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from extract.hearing.edits import UNIT, Edit, without_overlap
+from extract.hearing.known_words import is_at_home
+from extract.hearing.scene import Scene, expected, fit, value_before
+from extract.hearing.unit_names import UnitName, base_index, prefixes, unit_index, with_prefix
+from extract.mentions.grammar import word_class
+from extract.mentions.number_words import values
+from extract.mentions.unit_words import unit_at
+from extract.mentions.words import Word
+from extract.resources import load_yaml
+from extract.units import Quantity
+
+_LONGEST = 4  # words of a run that is taken for one unit
+_UNSUITED = 0.12  # what a unit costs that the part is not known for
+_UNUSUAL = 0.06  # what a value costs that is possible and seldom
+_CLOSE = 0.06  # a second reading that costs no more than this on top is named
+_PLAIN = 0.2  # the share of sounds that may differ in a run of plain words
+_SAME = 0.05  # a share below which two words sound the same
+_SURE = 0.12  # a share below which a unit is believed without a part that has it
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A unit that may be meant by the words from `first` to `last`, and what speaks against it."""
+
+    first: int
+    last: int
+    unit: UnitName
+    share: float
+    cost: float
+    why: str
+
+
+def unit_edits(scene: Scene) -> list[Edit]:
+    """The units that were mis-heard in the words of `scene`."""
+    found = []
+    for at in range(1, len(scene.words)):
+        if _is_figure(scene.words[at - 1]) and not scene.words[at].opens_clause:
+            readings = sorted(_readings(scene, at), key=lambda r: (r.cost, r.first - r.last))
+            if readings:
+                found.append(_edit(scene, at, readings))
+    return without_overlap(found)
+
+
+def _is_figure(word: Word) -> bool:
+    low = word.low
+    return low[0].isdecimal() or low[0] == "." or (low in values() and low not in ("a", "an"))
+
+
+def _readings(scene: Scene, at: int) -> Iterator[Reading]:
+    word = scene.words[at]
+    if word.low in prefixes():
+        if not _is_whole_unit(scene.words, at):
+            yield from _prefixed(scene, at)
+    elif word.low in _table()["scales"]:
+        yield from _scaled(scene, at)
+    elif not _is_figure(word) and not scene.settled[at] and word.low not in _never():
+        if unit_at(scene.words, at) is None and not _is_pronoun(scene.words, at - 1):
+            yield from _plain(scene, at)
+
+
+def _is_pronoun(words: list[Word], at: int) -> bool:
+    """Whether a "one" at word `at` is no figure: "one finds", "this one looks"."""
+    return words[at].low == "one" and not (at and _is_figure(words[at - 1]))
+
+
+def _is_whole_unit(words: list[Word], at: int) -> bool:
+    """Whether the prefix at `at` goes on with the unit it belongs to."""
+    hit = unit_at(words, at)
+    return hit is not None and hit[0] > at + 1
+
+
+def _prefixed(scene: Scene, at: int) -> Iterator[Reading]:
+    """A known prefix, and behind it what may be the unit: "micro for it"."""
+    for last, run in _runs(scene, at + 1, _LONGEST - 1):
+        allowed = _likeness("prefixed")
+        if all(map(word_class, run)):
+            allowed = 0.25 if _closes(scene.words, last) else 0.0
+        for base, share in base_index().near(run, allowed).items():
+            made = with_prefix(base, scene.words[at].low)
+            if made is not None:
+                yield from _judged(scene, at, last, made, share, prefixed=True)
+
+
+def _scaled(scene: Scene, at: int) -> Iterator[Reading]:
+    """A large number that may be a unit with its prefix: "150 million", "0.09 million pair"."""
+    for last, run in _runs(scene, at, _LONGEST - 1):
+        alone = last == at + 1
+        if alone and not (unit_at(scene.words, last) is None and _closes(scene.words, last)):
+            continue
+        for unit, share in unit_index().near(run, _PLAIN).items():
+            if unit.symbol and (alone or not _is_literal(scene, at, unit)):
+                yield from _judged(scene, at, last, unit, share, must_suit=alone)
+
+
+def _is_literal(scene: Scene, at: int, unit: UnitName) -> bool:
+    """Whether the large number makes sense as it stands: "one million ohms"."""
+    number = value_before(scene.words, at + 1)
+    if number is None or unit_at(scene.words, at + 1) is None or unit.base not in ("Ω", "Hz"):
+        return False
+    quantity = Quantity(number[1], unit.base)
+    return all(fit(kind, quantity) == 2 for kind in scene.kinds_near(at)[:1])
+
+
+def _plain(scene: Scene, at: int) -> Iterator[Reading]:
+    """Words that may be a unit: "230 vaults", "130 killer hurts", "0.33 you F"."""
+    for last, run in _runs(scene, at, _LONGEST):
+        plain = all(is_at_home(word.lower()) for word in run)
+        allowed = _PLAIN if plain else _likeness("unit")
+        if plain and not _closes(scene.words, last):
+            continue
+        for unit, share in unit_index().near(run, allowed).items():
+            if _is_sayable(unit, share, plain):
+                yield from _judged(scene, at, last, unit, share, must_suit=plain)
+
+
+def _is_sayable(unit: UnitName, share: float, plain: bool) -> bool:
+    """Whether the words can be that unit: single letters and slang only by a close sound."""
+    if len(unit.words[0]) == 1:
+        return share < _SAME
+    return bool(unit.symbol) or not plain
+
+
+def _runs(scene: Scene, first: int, longest: int) -> Iterator[tuple[int, tuple[str, ...]]]:
+    """The runs of words from `first` on within the clause, none of them the name of a part."""
+    words = scene.words
+    for last in range(first + 1, min(first + longest, len(words)) + 1):
+        if scene.settled[last - 1] or words[last - 1].opens_clause:
+            return
+        if last - 1 > first and _is_figure(words[last - 1]):
+            return
+        yield last, tuple(word.text for word in words[first:last])
+
+
+def _closes(words: list[Word], last: int) -> bool:
+    """Whether what was said of the figure is over before word `last`: no noun goes on with it."""
+    if last >= len(words):
+        return True
+    word = words[last]
+    if "?" in word.before:
+        return False
+    if word.opens_clause or _is_figure(word):
+        return True
+    return word_class(word.low) in ("conjunction", "verb", "preposition", "adverb", "pronoun")
+
+
+def _judged(
+    scene: Scene,
+    at: int,
+    last: int,
+    unit: UnitName,
+    share: float,
+    prefixed: bool = False,
+    must_suit: bool = False,
+) -> Iterator[Reading]:
+    """The reading, if it suits what is spoken of, with its cost."""
+    number = value_before(scene.words, at)
+    if number is None:
+        return
+    first, value = number
+    if not unit.symbol:
+        yield Reading(at, last, unit, share, share, "")
+        return
+    quantity = Quantity(value, unit.symbol)
+    said = scene.dimensions_said(first, last)
+    kinds = scene.kinds_near(first)[:2]
+    suited, why = _suits(unit.dimension, said, kinds)
+    if not suited and (must_suit or share > _SURE) and not prefixed:
+        return
+    suits = max((fit(kind, quantity) for kind in kinds), default=1)
+    if suits == 0:
+        return
+    cost = share + _UNSUITED * (not suited) + _UNUSUAL * (suits == 1)
+    yield Reading(at, last, unit, share, cost, why)
+
+
+def _suits(dimension: str, said: frozenset[str], kinds: list[str]) -> tuple[bool, str]:
+    """Whether the dimension is spoken of here, and by what."""
+    if dimension in said:
+        return True, f"{dimension} is spoken of"
+    for kind in kinds:
+        if dimension in expected(kind):
+            return True, f"{_article(kind)} {kind} has {_article(dimension)} {dimension}"
+    return dimension in _table()["plain"], ""
+
+
+def _article(noun: str) -> str:
+    return "an" if noun[0] in "aeiou" else "a"
+
+
+def _edit(scene: Scene, at: int, readings: list[Reading]) -> Edit:
+    best = readings[0]
+    others = [
+        reading.unit.symbol
+        for reading in readings[1:]
+        if reading.unit.symbol not in ("", best.unit.symbol)
+        and reading.cost <= best.cost + _CLOSE
+    ]
+    number = value_before(scene.words, at)
+    why = f'it sounds like "{" ".join(best.unit.words)}"' + (f", and {best.why}" if best.why else "")
+    return Edit(
+        best.first,
+        best.last,
+        best.unit.words,
+        UNIT,
+        "note" if not best.unit.symbol and len(best.unit.words[0]) > 1 else "warning",
+        why,
+        tuple(dict.fromkeys(others))[:2],
+        round(1 - best.cost, 3),
+        number[0] if number else None,
+    )
+
+
+@cache
+def _table() -> Any:
+    return load_yaml("hearing.yaml")["units"]
+
+
+@cache
+def _never() -> frozenset[str]:
+    return frozenset(_table()["never"])
+
+
+@cache
+def _likeness(company: str) -> float:
+    return float(load_yaml("hearing.yaml")["likeness"][company])
