@@ -45,6 +45,11 @@ def codes_in(words: list[Word], numbers: list[Number]) -> list[Mention]:
 
 
 @cache
+def _e96() -> frozenset[str]:
+    return _e24() | {str(round(100 * 10 ** (place / 96))) for place in range(96)}
+
+
+@cache
 def _e24() -> frozenset[str]:
     return frozenset(map(str, _table()["e24"]))
 
@@ -93,7 +98,9 @@ def _spoken_rkm(words: list[Word], number: Number) -> Mention | None:
     digits, last = rest
     value = Decimal(f"{number.value}.{digits}")
     mantissa = f"{''.join(map(str, value.normalize().as_tuple().digits)):0<2}"
-    if mantissa not in _e24() and not (unit == "V" and mantissa == "25"):
+    if mantissa not in (_e96() if len(digits) == 2 else _e24()) and not (
+        unit == "V" and mantissa == "25"
+    ):
         return None
     if _is_count(words, last):
         return None
@@ -133,11 +140,14 @@ def _is_part_of_an_ohm(words: list[Word], at: int, digits: str) -> bool:
     """R005 and R100 are values, R12 by itself is the name of a place on the board."""
     if not 2 <= len(digits) <= 4:
         return False
-    if digits[0] == "0" or (len(digits) >= 3 and words[at + 1].glued):
-        return True
     before = words[at - 1].low if at and not words[at].opens_clause else ""
-    cued = before in ("a", "an", "is", "as") or before in _table()["cues"]
-    return cued and f"{digits.rstrip('0'):0<2}"[:2] in _e24()
+    if before in ("a", "an", "is", "as") or before in _table()["cues"]:
+        return f"{digits.rstrip('0'):0<2}"[:2] in _e24() or digits[0] == "0"
+    if digits[0] == "0":
+        return True
+    follows = words[at + 2].low if at + 2 < len(words) and is_near(words[at + 2]) else ""
+    is_place = follows in _table()["behind_place"] or follows[:1].isdigit()
+    return len(digits) >= 3 and words[at + 1].glued and not is_place
 
 
 def _figures(words: list[Word], at: int) -> tuple[str, int] | None:

@@ -65,6 +65,9 @@ def figures_in(words: list[Word], numbers: list[Number]) -> list[Figure]:
     for figure, after in pairwise(figures):
         if figure.join == "by" and not after.unit and figure.dimension == "length":
             after.borrow(figure)
+    for before, figure, after in zip(figures, figures[1:], figures[2:], strict=False):
+        if _closes_list(words, before, figure, after):
+            after.borrow(figure)
     return figures
 
 
@@ -96,10 +99,25 @@ def _shares(words: list[Word], figures: list[Figure], at: int) -> bool:
         case "and" | "or":
             return not _is_name(words, figure) and not _is_pronoun(words, figure)
         case "and_a":
-            return figure.first > 0 and words[figure.first - 1].low in ("a", "an")
+            return _has_article(words, figure)
         case ",":
             return not _is_name(words, figure) and _is_list(figures, at)
     return False
+
+
+def _has_article(words: list[Word], figure: Figure) -> bool:
+    """Whether "a" or "the" stands before the figure, past a count: "the two 100"."""
+    before = [word.low for word in words[max(figure.first - 2, 0) : figure.first]]
+    return any(low in ("a", "an", "the") for low in before)
+
+
+def _closes_list(words: list[Word], before: Figure, figure: Figure, after: Figure) -> bool:
+    """ "5 volts, 3.3 volts and 1.8": the last one closes the list and the clause."""
+    if after.unit or not figure.unit or (before.join, figure.join) != (",", "and"):
+        return False
+    if before.dimension != figure.dimension:
+        return False
+    return after.last >= len(words) or words[after.last].opens_clause
 
 
 def _share_scale(words: list[Word], figure: Figure, after: Figure) -> None:

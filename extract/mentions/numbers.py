@@ -21,7 +21,7 @@ from extract.mentions.number_words import (
     values,
 )
 from extract.mentions.spoken_numbers import and_a_half, decimals, scaled, spoken_number
-from extract.mentions.unit_words import UnitHit, unit_behind
+from extract.mentions.unit_words import UnitHit, symbols, unit_behind
 from extract.mentions.words import Word, words_of
 from extract.unit_table import unit
 
@@ -95,6 +95,11 @@ def _unsigned(words: list[Word], at: int) -> Number | None:
     number = _written(words, at) if figures else spoken_number(words, at)
     if number is None or number.loose:
         return number
+    at = number.last  # four and 3/4
+    if not number.value % 1 and at + 2 < len(words) and words[at].low == "and":
+        stroke = _stroke(words, at + 1)
+        if stroke is not None and is_near(words[at + 1]):
+            return replace(number, value=number.value + stroke, last=at + 3)
     return and_a_half(words, number)
 
 
@@ -105,7 +110,8 @@ def _written(words: list[Word], at: int) -> Number | None:
     low = words[at].low
     stroke = _stroke(words, at)
     if stroke is not None:
-        return Number(stroke, at, at + 2)
+        ordinal = at + 2 < len(words) and words[at + 2].glued and words[at + 2].low == "th"
+        return Number(stroke, at, at + 2 + ordinal)
     value, last = Decimal(low.replace(",", "")), at + 1
     if "." not in low:
         value, last = decimals(words, value, last)
@@ -119,13 +125,17 @@ def _written(words: list[Word], at: int) -> Number | None:
 def is_code(words: list[Word], at: int) -> bool:
     """The figures at `at` are part of a code or an ordinal (X2, 10D471, 2nd), no number."""
     if at and words[at].glued and words[at - 1].text[-1].isalpha():
-        return not (_is_times(words, at - 1) or (at > 1 and _is_supply(words, at - 2)))
+        return not (
+            _is_times(words, at - 1)
+            or (at > 1 and _are_glued_ratings(words, at - 2))
+            or _is_fuse_letter(words, at - 1)
+        )
     if at + 1 >= len(words) or not words[at + 1].glued:
         return False
     after = words[at + 1]
     if after.low in ("st", "nd", "rd", "th"):
         return True
-    joined = _is_times(words, at + 1) or _is_supply(words, at)
+    joined = _is_times(words, at + 1) or _are_glued_ratings(words, at)
     begins_code = after.text[0].isalpha() and not joined
     return (
         begins_code
@@ -140,12 +150,25 @@ def _is_times(words: list[Word], at: int) -> bool:
     return words[at].low in ("x", "×") and at > 0 and words[at - 1].low[-1].isdigit()
 
 
-def _is_supply(words: list[Word], at: int) -> bool:
-    """The 5V3A at word `at`: a voltage and a current without a space."""
+def _are_glued_ratings(words: list[Word], at: int) -> bool:
+    """The 5V3A, the 33uF400V at word `at`: two figures with their units and no space."""
     run = words[at : at + 4]
     if len(run) < 4 or not all(word.glued for word in run[1:]):
         return False
-    return run[1].text == "V" and run[2].low[0] in _FIGURES and run[3].text in ("A", "mA", "W")
+    known = symbols()
+    first, second = run[1].text, run[3].text
+    if run[2].low[0] not in _FIGURES or first not in known or second not in known:
+        return False
+    return first == "V" or len(first) > 1
+
+
+def _is_fuse_letter(words: list[Word], at: int) -> bool:
+    """The T of T3.15A: a fuse's speed before its current."""
+    run = words[at : at + 3]
+    glued = len(run) == 3 and not words[at].glued and run[1].glued and run[2].glued
+    return (
+        glued and run[0].text in ("T", "F", "TT", "FF") and run[2].text in ("A", "mA", "AL", "AH")
+    )
 
 
 def _stroke(words: list[Word], at: int) -> Decimal | None:
@@ -175,7 +198,7 @@ def _divided(words: list[Word], number: Number) -> Number:
 
 def _is_one_figure(words: list[Word], number: Number, symbol: str) -> bool:
     before = words[number.first - 1].low if number.first else ""
-    if before in ("a", "an", "point"):
+    if before in listed("before_figure"):
         return True
     dimension = unit(symbol).dimension
     rest = number.value - number.head * 10 ** (len(str(int(number.value))) - len(str(number.head)))
@@ -184,4 +207,6 @@ def _is_one_figure(words: list[Word], number: Number, symbol: str) -> bool:
         return number.value >= 100 and number.value < 10000
     if number.value < 100:  # two figures one by one: "four seven k", "two five volt rails"
         return joined and dimension not in ("voltage", "current")
+    if dimension == "voltage" and number.value % 10 == 0 and rest >= 20:  # three eighty
+        return True
     return joined or not is_preferred(rest, dimension)

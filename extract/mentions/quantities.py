@@ -82,7 +82,9 @@ def _is_range(words: list[Word], figures: list[Figure], at: int) -> bool:
     if figure.join not in ("to", "/", "next") or at + 1 >= len(figures):
         return False
     after = figures[at + 1]
-    if figure.dimension != after.dimension or figure.value == after.value:
+    if figure.dimension != after.dimension or figure.dimension == "turns":
+        return False
+    if figure.value == after.value and figure.unit == after.unit:
         return False
     if figure.join != "to":
         return figure.borrowed

@@ -31,6 +31,8 @@ def spoken_number(words: list[Word], at: int) -> Number | None:
         return Number(Decimal(1) / value, at, at + 1, loose=True)
     if kind == "point":
         return _bare_point(words, at)
+    if kind in ("hundreds", "scales") and at and words[at - 1].low in listed("vague"):
+        return None
     if kind in ("zeros", "digits", "repeats"):
         digits, last = _digit_run(words, at)
         if len(digits) != 1:
@@ -51,8 +53,12 @@ def decimals(words: list[Word], value: Decimal, at: int) -> tuple[Decimal, int]:
 
 
 def scaled(words: list[Word], value: Decimal, at: int) -> tuple[Decimal, int]:
-    """`value` times the "hundred" or "thousand" at `at`, if there is one."""
-    if kind_at(words, at) in ("hundreds", "scales"):
+    """`value` times the "hundred" or "thousand" at `at`, if there is one, and what follows it."""
+    kind = kind_at(words, at)
+    if kind == "hundreds" and value < 100 and not value % 1:
+        whole, last = _rest_of_hundred(words, int(value) * 100, at + 1)
+        return Decimal(whole), last
+    if kind in ("hundreds", "scales"):
         return value * value_at(words, at), at + 1
     return value, at
 
@@ -209,6 +215,9 @@ def _rest_of_hundred(words: list[Word], value: int, last: int) -> tuple[int, int
     """The hundreds `value` with the tens and ones said from `last` on."""
     begin = _past_and(words, last)
     if kind_at(words, begin) not in ("digits", *_TWO_DIGITS):
+        figures = words[begin].text if last < begin < len(words) else ""
+        if figures.isdigit() and len(figures) <= 2 and is_near(words[begin]):
+            return value + int(figures), begin + 1
         return value, last
     rest = _small(words, begin)
     if rest is None:

@@ -50,22 +50,19 @@ def choose(
 def _chosen(words: list[Word], number: Number, last: int, units: tuple[str, ...]) -> str:
     if "K" in units and number.value >= _COLDEST_LIGHT and number.value % 10 == 0:
         return "K"
-    senses = _senses(units)
     for word in around(words, number.first, last):
-        symbol = senses.get(hints().get(word.low, ""))
+        hint = hints().get(word.low)
+        symbol = _hinted(units, hint) if hint else None
         if symbol is not None and (symbol != "K" or number.value >= _COLDEST_LIGHT):
             return symbol
     return units[0]
 
 
 @cache
-def _senses(units: tuple[str, ...]) -> dict[str, str]:
-    """Hint -> unit: its own symbol, and its dimension if it is the first unit of that."""
-    found: dict[str, str] = {}
-    for symbol in units:
-        found[symbol] = symbol
-        found.setdefault(unit(symbol).dimension, symbol)
-    return found
+def _hinted(units: tuple[str, ...], hint: str) -> str | None:
+    """The first of the units that a hint, a dimension or a list of units, speaks for."""
+    named = hint.split()
+    return next((u for u in units if u in named or unit(u).dimension == hint), None)
 
 
 def around(words: list[Word], first: int, last: int) -> list[Word]:
@@ -117,18 +114,23 @@ def is_spelled(words: list[Word], first: int) -> bool:
     """Letters and single figures lead up to word `first`: "T V R 22", "H K X 1 6"."""
     at = first
     while at > 0 and is_near(words[at]) and words[at - 1].text in _SINGLE_FIGURES:
+        if words[at - 1].glued:  # the place Q1 on the board
+            return False
         at -= 1
     letters = letters_before(words, at)
-    if letters in acronyms() or letters.removeprefix("A") in acronyms():
+    if letters in acronyms():
         return False
-    return len(letters) > 1 or (letters not in ("", "A", "I") and at < first)
+    letters = letters.removeprefix("A")  # the article
+    if letters in acronyms():
+        return False
+    return len(letters) > 1 or (letters not in ("", "I") and at < first)
 
 
 def _goes_on_spelled(words: list[Word], last: int) -> bool:
     """Letters follow that are no acronym: the B of "9 K B", but not the N T C of "10 K N T C"."""
     letters = ""
     for word in islice(words, last, last + 5):
-        if len(word.text) > 1 or not word.text.isalpha() or word.opens_clause or word.low == "a":
+        if len(word.text) > 1 or not word.text.isalpha() or not is_near(word) or word.low == "a":
             break
         letters += word.text.upper()
     return letters not in ("", "I") and letters not in acronyms()

@@ -182,7 +182,7 @@ def currents() -> PhraseTable[bool]:
 
 @cache
 def hints() -> dict[str, str]:
-    """Word -> the dimension that it makes likely for an ambiguous unit near it."""
+    """Word -> the dimension, or the units, that it makes likely for an ambiguous unit near it."""
     rows = load_yaml(_VOCABULARY)["hints"]
     return {word: dimension for dimension, words in rows.items() for word in words}
 
