@@ -15,8 +15,8 @@ class Edit:
 
     `rule` is "" where nothing was mis-heard, only written apart. `level` is "note" where only one
     reading exists, else "warning"; `score` is 1 for the same sound and less the further the sounds
-    lie apart; `alternatives` are other readings that are nearly as good. What is quoted begins at
-    word `quoted`, so that a unit is shown with its number.
+    lie apart; `alternatives` are other readings that are nearly as good. What is quoted are the words from
+    `quoted` on, up to a second word, so that a unit is shown with its number.
     """
 
     first: int
@@ -27,13 +27,14 @@ class Edit:
     why: str
     alternatives: tuple[str, ...] = ()
     score: float = 1.0
-    quoted: int | None = None
+    quoted: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Repair:
-    """A change that was made: words `first` to `last` of the repaired list, `heard` as it was
-    written (characters `start` to `end` of the text), `meant`; the rest as in `Edit`."""
+    """A change that was made: words `first` to `last` of the repaired list stand on characters
+    `start` to `end` of the text. `heard` is what was written there, a unit with its number;
+    `meant` and the rest as in `Edit`."""
 
     first: int
     last: int
@@ -66,33 +67,14 @@ def apply(words: list[Word], edits: list[Edit]) -> list[Word]:
     at = 0
     for edit in edits:
         made += words[at : edit.first]
-        made += _meant(words[edit.first : edit.last], edit.meant)
+        made += _apart(_meant(words[edit.first : edit.last], edit.meant))
         at = edit.last
     return made + words[at:]
 
 
-def repairs(text: str, words: list[Word], made: Iterable[tuple[Edit, int, int]]) -> list[Repair]:
-    """The repairs in order, given each edit with the characters it stands on."""
-    found = []
-    for edit, start, end in sorted(made, key=lambda row: row[1]):
-        inside = [at for at, word in enumerate(words) if start <= word.start < end]
-        if inside:
-            found.append(
-                Repair(
-                    inside[0],
-                    inside[-1] + 1,
-                    start,
-                    end,
-                    text[start:end],
-                    " ".join(edit.meant),
-                    edit.rule,
-                    edit.level,
-                    edit.why,
-                    edit.alternatives,
-                    edit.score,
-                )
-            )
-    return found
+def _apart(words: list[Word]) -> list[Word]:
+    """The words with a space where they were written together."""
+    return words[:1] + [replace(word, before=word.before or " ") for word in words[1:]]
 
 
 def _meant(heard: list[Word], meant: tuple[str, ...]) -> list[Word]:

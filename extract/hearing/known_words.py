@@ -3,6 +3,7 @@
 from functools import cache
 
 from extract.hearing.names import names, pronunciations
+from extract.hearing.unit_names import unit_words
 from extract.mentions.grammar import word_class
 from extract.mentions.number_words import values
 from extract.mentions.words import Word
@@ -32,6 +33,7 @@ def is_at_home(low: str) -> bool:
         or low in values()
         or low[0].isdecimal()
         or bool(word_class(low))
+        or low in unit_words()
     )
 
 

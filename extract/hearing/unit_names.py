@@ -72,6 +72,14 @@ def unit_index() -> SoundIndex[UnitName]:
     return SoundIndex(_all())
 
 
+@cache
+def unit_words() -> frozenset[str]:
+    """The words of units that are always one, joined with their prefix."""
+    return frozenset(
+        name.words[0] for name, _ in _all() if name.symbol and len(name.words[0]) > 1
+    )
+
+
 def _all() -> Iterator[tuple[UnitName, tuple[str, ...]]]:
     for base in bases():
         yield base, base.words

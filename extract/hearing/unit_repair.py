@@ -217,7 +217,7 @@ def _edit(scene: Scene, at: int, readings: list[Reading]) -> Edit:
         why,
         tuple(dict.fromkeys(others))[:2],
         round(1 - best.cost, 3),
-        number[0] if number else None,
+        (number[0], best.last) if number else None,
     )
 
 

@@ -73,3 +73,8 @@ def words_of(doc: Doc) -> list[Word]:
     if kept is None:
         kept = doc.user_data[_KEY] = split_words(doc.text)
     return cast(list[Word], kept)
+
+
+def keep_words(doc: Doc, words: list[Word]) -> None:
+    """Let recognisers read `words` of the document from now on: what was meant, not written."""
+    doc.user_data[_KEY] = words

@@ -1,0 +1,195 @@
+"""Repairs numbers: "there are to bridge rectifiers" is two, "tan volts" ten, "5060 hertz" two.
+
+Numbers that sound like a small word ("to", "for") are only heard as numbers where the small word
+makes no sense: before a plural of parts, before a unit, after a decimal point.
+"""
+
+from collections.abc import Iterator
+from functools import cache
+from typing import Any
+
+from extract.hearing.edits import NUMBER, Edit, without_overlap
+from extract.hearing.known_words import is_at_home
+from extract.hearing.names import SoundIndex
+from extract.hearing.scene import Scene
+from extract.hearing.unit_names import unit_words
+from extract.mentions.grammar import word_class
+from extract.mentions.number_words import values
+from extract.mentions.unit_words import unit_at
+from extract.mentions.words import Word
+from extract.resources import load_yaml
+from extract.unit_table import unit
+
+_BETWEEN = 3  # words between a count and the name of what is counted
+
+
+def number_edits(scene: Scene) -> list[Edit]:
+    """The numbers that were mis-heard in the words of `scene`."""
+    return without_overlap(
+        [*_counts(scene), *_before_units(scene), *_decimals(scene.words), *_glued(scene.words)]
+    )
+
+
+def _counts(scene: Scene) -> Iterator[Edit]:
+    """Small words before a plural of parts: "to more y capacitors"."""
+    plurals = {named.first: named for named in scene.named if named.name.plural}
+    for at, word in enumerate(scene.words):
+        number = _homophones().get(word.low)
+        if number is None:
+            continue
+        named = _counted(scene, at + 1, plurals)
+        if named is not None and _is_count(scene, at, named):
+            kind = " ".join(scene.words[i].low for i in range(at + 1, named))
+            why = f'"{kind}" is a plural that wants a count'
+            yield _number(at, at + 1, (number,), why, (at, named))
+
+
+def _counted(scene: Scene, first: int, plurals: dict[int, Any]) -> int | None:
+    """The word after the plural that follows at `first` behind a few adjectives."""
+    for at in range(first, min(first + _BETWEEN + 1, len(scene.words))):
+        if scene.words[at].opens_clause:
+            return None
+        if at in plurals:
+            return int(plurals[at].last)
+        low = scene.words[at].low
+        if word_class(low) not in ("", "adverb") and low not in ("more", "other", "further"):
+            return None
+        if not is_at_home(low) or _is_figure(scene.words[at]):
+            return None
+    return None
+
+
+def _is_count(scene: Scene, at: int, after: int) -> bool:
+    """Whether the small word at `at` cannot be a preposition."""
+    words, table = scene.words, _table()
+    allowed = table["count"].get(words[at].low, [])
+    if not allowed or at == 0 or words[at].opens_clause:
+        return words[at].low != "for"
+    before = words[at - 1].low
+    if words[at].low == "to" and at + 1 < len(words) and words[at + 1].low == "more":
+        return not (at > 1 and before in table["not count"])
+    if before in ("on", "in"):
+        return at < 2 or words[at - 2].low not in table["not count"]
+    if before == "is":
+        return at > 1 and words[at - 2].low in table["count if"] and _is_figure_at(words, after)
+    return before in allowed
+
+
+def _is_figure_at(words: list[Word], at: int) -> bool:
+    return at < len(words) and _is_figure(words[at])
+
+
+def _before_units(scene: Scene) -> Iterator[Edit]:
+    """A word before the name of a unit that sounds like a number: "tan volts", "to amps"."""
+    words = scene.words
+    for at in range(len(words) - 1):
+        word, after = words[at], words[at + 1]
+        if len(after.low) < 3 or after.opens_clause or _is_figure(word) or scene.settled[at]:
+            continue
+        if after.low not in unit_words() or unit_at(words, at) is not None:
+            continue
+        number = _heard_number(words, at)
+        if number is not None:
+            why = f'a number is wanted before "{after.low}"'
+            yield _number(at, at + 1, (number,), why, (at, at + 2))
+
+
+def _heard_number(words: list[Word], at: int) -> str | None:
+    low = words[at].low
+    number = _homophones().get(low)
+    before = words[at - 1].low if at else ""
+    if number is not None:
+        first = at == 0 or words[at].opens_clause
+        return number if first or before in _table()["figure"] else None
+    if low in _table()["never"] or word_class(low) or len(low) < 3 or not low.isalpha():
+        return None
+    likeness = load_yaml("hearing.yaml")["likeness"]
+    allowed = likeness["plain" if is_at_home(low) else "number"]
+    found = _number_index().near((words[at].text,), allowed)
+    return min(found, key=lambda name: found[name]) if found else None
+
+
+def _decimals(words: list[Word]) -> Iterator[Edit]:
+    """Small words between the figures of a number: "point for seven", "four hundred and to"."""
+    for at in range(1, len(words) - 1):
+        number = _homophones().get(words[at].low)
+        if number is None or words[at].opens_clause or words[at + 1].opens_clause:
+            continue
+        after = _is_figure(words[at + 1]) or unit_at(words, at + 1) is not None
+        if after and _is_point(words, at - 1):
+            why = "it stands behind a decimal point"
+            yield _number(at, at + 1, (number,), why, (at - 2, at + 2))
+
+
+def _is_point(words: list[Word], at: int) -> bool:
+    """Whether the word at `at` is a decimal point of a number."""
+    return words[at].low == "point" and at > 0 and _is_figure(words[at - 1])
+
+
+def _glued(words: list[Word]) -> Iterator[Edit]:
+    """Two figures written as one: 5060 before hertz; and "100 2 240" with a "to" taken for 2."""
+    for at in range(len(words) - 1):
+        text = words[at].low
+        if not text.isdecimal():
+            continue
+        pair = _pairs().get(text)
+        if pair is not None and _measures(words, at + 1) == pair[0]:
+            yield _number(at, at + 1, pair[1], f"{' and '.join(pair[1])} are known together")
+        if text == "2" and 0 < at < len(words) - 2 and _is_range(words, at):
+            why = "it stands between the ends of a range"
+            yield _number(at, at + 1, ("to",), why, (at - 1, at + 2))
+
+
+def _is_range(words: list[Word], at: int) -> bool:
+    pair = _pairs().get(words[at - 1].low + words[at + 1].low)
+    return pair is not None and _measures(words, at + 2) == pair[0]
+
+
+@cache
+def _pairs() -> dict[str, tuple[str, tuple[str, str]]]:
+    """Two numbers that are said in a row, glued: their dimension and the two."""
+    rows = load_yaml("vocabulary/numbers.yaml")["pairs"].items()
+    return {
+        f"{low}{high}": (dimension, (str(low), str(high)))
+        for dimension, pairs in rows
+        for low, high in pairs
+    }
+
+
+def _measures(words: list[Word], at: int) -> str:
+    hit = unit_at(words, at) if at < len(words) and not words[at].opens_clause else None
+    return unit(hit[1].units[0]).dimension if hit else ""
+
+
+def _is_figure(word: Word) -> bool:
+    low = word.low
+    return low[0].isdecimal() or (low in values() and low not in ("a", "an"))
+
+
+@cache
+def _homophones() -> dict[str, str]:
+    rows = _table()["homophones"].items()
+    return {heard: number for number, words in rows for heard in words}
+
+
+@cache
+def _number_index() -> SoundIndex[str]:
+    """The number words by their sound."""
+    kinds = ("digits", "teens", "tens")
+    words = [word for word, (kind, _) in values().items() if kind in kinds]
+    return SoundIndex(((word, (word,)) for word in words), loose=True)
+
+
+@cache
+def _table() -> Any:
+    return load_yaml("hearing.yaml")["numbers"]
+
+
+def _number(
+    first: int,
+    last: int,
+    meant: tuple[str, ...],
+    why: str,
+    quoted: tuple[int, int] | None = None,
+) -> Edit:
+    return Edit(first, last, meant, NUMBER, "warning", why, quoted=quoted)
