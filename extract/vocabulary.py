@@ -108,6 +108,12 @@ def own_output(kind: str) -> bool:
 
 
 @cache
+def comes_in_cases(kind: str) -> bool:
+    """Whether parts of this kind come in standard cases that a bare size may name."""
+    return lineage(kind)[-1] in ("integrated circuit", "transistor", "diode", "crystal")
+
+
+@cache
 def impossible_dimensions(kind: str) -> frozenset[str]:
     """The dimensions that no value of this kind can have."""
     entries = (kinds().get(name) for name in lineage(kind))

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from extract.assembly.attach import attach, cannot_have, contradicts, decode_marking, set_value
+from extract.assembly.attach import attach, cannot_have, contradicted, decode_marking, set_value
 from extract.assembly.corrections import Corrections
 from extract.assembly.device import DeviceReader
 from extract.assembly.draft import PartDraft, copy_facts
@@ -56,6 +56,8 @@ class Talk:
     loose: list[Loose] = field(default_factory=list)
     elsewhere: bool = False
     recounting: bool = False
+    retracted: int = 0
+    title: PartDraft | None = None
     number: int = 0
     factor: int = 1
 
@@ -100,6 +102,7 @@ class _SentenceReader:
             self.talk.factor = 2
         all_.places.enter(self.sentence, self.phrases)
         superseded = all_.corrections.at_once(self.sentence, self.phrases)
+        self.talk.retracted = 2 if all_.corrections.retracted else max(self.talk.retracted - 1, 0)
         used = all_.device.read(self.sentence, self.phrases, self.talk.drafts, self.scope)
         if all_.corrections.late(self.sentence, self.phrases, self.talk.drafts, self.talk.focus):
             used |= all_.corrections.used
@@ -209,7 +212,25 @@ class _SentenceReader:
             return known
         if known is not None and self._sums_up(phrase):
             return self._recounted(phrase, known)
-        return self._member(phrase, phrase.kind) or self._open(phrase, phrase.kind)
+        return (
+            self._entitled(phrase, phrase.kind)
+            or self._member(phrase, phrase.kind)
+            or self._open(phrase, phrase.kind)
+        )
+
+    def _is_alone(self, phrase: NounPhrase) -> bool:
+        return len(self.sentence.items) == phrase.last - phrase.first and phrase.count is None
+
+    def _entitled(self, phrase: NounPhrase, kind: str) -> PartDraft | None:
+        """What a title ("LEDs.", "Coils.") announced: the first that is told of under it."""
+        title = self.talk.title
+        if title is None or self.talk.number - title.sentence > 1:
+            return None
+        if title.part.values or not same_family(title.kind, kind) or self.holder is not title:
+            return None
+        self.talk.title = None
+        recount(title, phrase.count or 1)
+        return self._refine(title, phrase)
 
     def _sums_up(self, phrase: NounPhrase) -> bool:
         """ "so four optocouplers": counts again what was just counted."""
@@ -254,6 +275,8 @@ class _SentenceReader:
         "The heater does not go through this fuse" tells nothing of a heater: what is pointed at as
         known must be described, or be introduced by "then", "there is" and the like.
         """
+        if phrase.weak and is_predicate_of_a_thing(self.sentence, phrase.first):
+            return False
         described = any(not phrase.weak or item.label != "colour" for item in phrase.items)
         if phrase.indefinite or phrase.count is not None or described:
             return True
@@ -265,6 +288,7 @@ class _SentenceReader:
             bare = not phrase.words or followed != "directly"
             alone = len(self.sentence.items) == phrase.last - phrase.first
             told = followed == "directly" and (bare or self.sentence.items[phrase.last].opens)
+            told = told or (followed == "later" and self._is_fragment() and bool(phrase.words))
             return not phrase.weak or told or alone or (phrase.plural and shown)
         if self._is_object(phrase):
             return followed == "directly"
@@ -337,7 +361,8 @@ class _SentenceReader:
     def _is_piece(self, phrase: NounPhrase, holder: PartDraft) -> bool:
         """"12 volt coil" said of a relay names no inductor, "the switch inside" no switch."""
         items = self.sentence.items
-        if items[phrase.head].low in pieces(holder.kind) and not phrase.indefinite:
+        said_of_it = phrase.before is not None and phrase.before.low in _COPULAS
+        if items[phrase.head].low in pieces(holder.kind) and (not phrase.indefinite or said_of_it):
             return True
         return self._is_integrated(phrase, holder)
 
@@ -441,7 +466,7 @@ class _SentenceReader:
             return None
         if phrase.determiner in ("the", "this", "that") and not phrase.words:
             return focus
-        return self._open(phrase, focus.kind)
+        return self._entitled(phrase, focus.kind) or self._open(phrase, focus.kind)
 
     def _goes_back(self, phrase: NounPhrase, known: PartDraft) -> bool:
         if phrase.indefinite or (phrase.count is not None and phrase.count != known.part.count):
@@ -469,7 +494,8 @@ class _SentenceReader:
                 return True
             if item.label == "quantity" and self._contradicts(item, known):
                 return True
-        return known.part.board != self.all.places.current and not phrase.words == ()
+        elsewhere = known.part.board != self.all.places.current
+        return elsewhere and bool(phrase.words) and not known.words.intersection(phrase.words)
 
     def _contradicts(self, item: Item, known: PartDraft) -> bool:
         quantity = item.reading.quantity
@@ -490,6 +516,7 @@ class _SentenceReader:
         draft.counted = phrase.count is not None
         self.talk.drafts.append(draft)
         self.talk.group = draft if phrase.count not in (None, 1) and not phrase.items else None
+        self.talk.title = draft if phrase.plural and self._is_alone(phrase) else None
         return draft
 
     def _take(self, draft: PartDraft, phrase: NounPhrase) -> None:
@@ -530,7 +557,7 @@ class _SentenceReader:
         if alone and count and holder is not None and holder.group:
             recount(holder, count)
             return
-        if holder is not None and not self.absent and self._b_value(item, holder):
+        if holder is not None and not self.absent and self._bare_value(item, holder):
             return
         if count is None or holder is None or self.absent:
             return
@@ -545,11 +572,16 @@ class _SentenceReader:
         elif holder.group and count < 100 and self._counts(at, holder):
             recount(holder, count)
 
-    def _b_value(self, item: Item, holder: PartDraft) -> bool:
-        """A bare number after "beta" is the B value of a thermistor, in kelvin."""
-        if "b_value" not in named_by_words(self.sentence, item):
+    def _bare_value(self, item: Item, holder: PartDraft) -> bool:
+        """A number whose unit goes without saying: "beta 3950", "40 by 40, 11 tall"."""
+        named = named_by_words(self.sentence, item)
+        if "b_value" in named:
+            return set_value(holder, "b_value", Quantity(item.reading.value, "K"))
+        sides = [v for n, v in holder.part.values.items() if n in ("length", "width", "diameter")]
+        side = next((n for n in named if n in ("height", "thickness", "width", "length")), None)
+        if side is None or not sides or side in holder.part.values:
             return False
-        return set_value(holder, "b_value", Quantity(item.reading.value, "K"))
+        return set_value(holder, side, Quantity(item.reading.value, sides[0].unit))
 
     def _picks_out(self, at: int) -> bool:
         """"Seven connectors, six with two pins": fewer of them are told apart."""
@@ -586,7 +618,12 @@ class _SentenceReader:
             after = self.sentence.between(cue.last, self.sentence.last)
             names_a_part = bool(after) and after[0].label == "kind" and not after[0].opens
             group = self.talk.focus
-            if not names_a_part and group is not None and (group.part.count > 1 or group.siblings):
+            if names_a_part or group is None:
+                continue
+            if group is self.talk.title:
+                self.talk.title = None
+                group.part.count = 2
+            if group.part.count > 1 or group.siblings:
                 self.subset = Subset.of(group, item.low, self.sentence, cue)
 
     def _holder_of(self, item: Item) -> PartDraft | None:
@@ -599,7 +636,7 @@ class _SentenceReader:
         return taken
 
     def _describe(self, item: Item, at: int) -> None:
-        if self.subset and contradicts(self.subset.group, item, self.sentence):
+        if self.subset and contradicted(self.subset.group, item, self.sentence):
             self._unplace(item, None)
             return
         holder = self._holder_of(item)
@@ -628,14 +665,23 @@ class _SentenceReader:
             self._unplace(item, None)
             return
         draft = self._supplier(item, draft) or draft
+        self._retract(draft, item)
         for candidate in (draft, *(d for _, d in reversed(self.named) if d is not draft)):
             if attach(candidate, item, self.sentence):
                 candidate.hear(item.first, item.last)
                 self._note(candidate, item)
+                self._remember(candidate, item)
                 return
             if not cannot_have(candidate, item):
                 break
         self._unplace(item, None)
+
+    def _retract(self, draft: PartDraft, item: Item) -> None:
+        """ "5 amps. Scratch that. 4 amps.": what was said a sentence ago gives way."""
+        name = contradicted(draft, item, self.sentence) if self.talk.retracted else None
+        if name is not None and self.talk.number - draft.told.get(name, -9) <= 2:
+            old = draft.part.values.pop(name)
+            draft.flag("corrected", "note", f"first said {old}, then corrected", f"values.{name}")
 
     def _supplier(self, item: Item, draft: PartDraft) -> PartDraft | None:
         """ "That makes your 18 volts" is said of the converter, not of the capacitor in focus."""
@@ -643,6 +689,10 @@ class _SentenceReader:
         if not named or not named[0].startswith("output_") or own_output(draft.kind):
             return None
         return next((d for d in reversed(self.talk.drafts) if own_output(d.kind)), None)
+
+    def _remember(self, draft: PartDraft, item: Item) -> None:
+        field = draft.field_of(item) or ""
+        draft.told[field.removeprefix("values.")] = self.talk.number
 
     def _note(self, draft: PartDraft, item: Item) -> None:
         """Say on the part what a figure replaced, and what it was read out of."""

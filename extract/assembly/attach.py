@@ -1,13 +1,14 @@
 """Gives a part what was said of it: figures, package, maker, marking, colour, pins."""
 
 from collections.abc import Callable
+from decimal import Decimal
 
 from extract.assembly.draft import PartDraft
 from extract.assembly.sentences import Item, Sentence
 from extract.assembly.values import Figure, name_figure, name_sides, named_by_words
 from extract.mentions.decode import decode
 from extract.units import Quantity, Size
-from extract.vocabulary import impossible_dimensions, is_a
+from extract.vocabulary import comes_in_cases, impossible_dimensions, is_a
 
 
 def attach(
@@ -44,15 +45,15 @@ def cannot_have(draft: PartDraft, item: Item) -> bool:
     return item.reading.quantity.dimension in impossible_dimensions(draft.kind)
 
 
-def contradicts(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
-    """Whether a figure would give the part another value for a quantity that it has."""
+def contradicted(draft: PartDraft, item: Item, sentence: Sentence) -> str | None:
+    """The quantity that a figure would give another value than the part has; None if none."""
     if item.label != "quantity" or not isinstance(item.reading.quantity, Quantity):
-        return False
+        return None
     figure = Figure(item.reading.quantity, item.reading.others, item)
     named = name_figure(draft.kind, figure, named_by_words(sentence, item))
     if named is None or named[0] not in draft.part.values:
-        return False
-    return draft.part.values[named[0]].si() != named[1].si()
+        return None
+    return named[0] if draft.part.values[named[0]].si() != named[1].si() else None
 
 
 def set_value(draft: PartDraft, name: str, quantity: Quantity) -> bool:
@@ -77,6 +78,8 @@ def _pins(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
 
 
 def _package(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
+    if not item.reading.certain and item.reading.size and not comes_in_cases(draft.kind):
+        return _body(draft, item.reading.size)
     if draft.part.package is None:
         draft.part.package = item.reading.name
         return True
@@ -86,6 +89,16 @@ def _package(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
 def _marking(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
     if draft.part.part_number is None:
         draft.part.part_number = item.reading.text
+    return True
+
+
+def _body(draft: PartDraft, size: str) -> bool:
+    """ "10 by 10" said of a coil is its body in millimetres, though no unit was said."""
+    sides = Size(tuple(Quantity(Decimal(side), "mm") for side in size.split("x")))
+    if not _size(draft, sides):
+        return False
+    name = next(iter(name_sides(draft.kind, sides)))[0]
+    draft.flag("unit-assumed", "note", f'"{size}" was said without a unit, read as mm', f"values.{name}")
     return True
 
 

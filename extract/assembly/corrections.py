@@ -43,17 +43,22 @@ class Corrections:
     used: set[int] = field(default_factory=set)
     replaced: dict[int, Item] = field(default_factory=dict)
     open: Open | None = None
+    announced: int = 0
+    retracted: bool = False
 
     def at_once(self, sentence: Sentence, phrases: list[NounPhrase]) -> set[int]:
         """Carry out what a sentence takes back at once: "a ten, no, sorry, fifteen ohm".
 
         The first words of the items that say nothing any more. A bare number that follows the
-        correction takes the place, and the unit, of the figure that it corrects.
+        correction takes the place, and the unit, of the figure that it corrects. `retracted` says
+        whether the sentence takes back something of the sentence before.
         """
         dropped: set[int] = set()
+        self.retracted = False
         for first, last in _turns(sentence):
             pair = _around(sentence, first, last)
             if pair is None:
+                self.retracted = True
                 continue
             old, new = pair
             if new.label == "number" and not _counts_a_phrase(sentence, new, phrases):
@@ -76,15 +81,40 @@ class Corrections:
         self.used = set()
         said = sentence.cued("correction late")
         opens = sentence.cued("correction opens")
+        self.announced = _SENTENCES if opens else max(self.announced - 1, 0)
+        if self._contrast(sentence, phrases, drafts, focus):
+            return True
         if said:
             self._begin(sentence, said[-1].last, phrases, drafts, focus)
         elif opens:
             self._begin_without_old(sentence, opens[-1].last, phrases, drafts)
+        elif self.announced and self.open is None:
+            self._begin_without_old(sentence, sentence.first, phrases, drafts)
         elif self.open is not None:
             self.open.sentences += 1
             if self.open.sentences >= _SENTENCES:
                 self.open = None
         return self._finish(sentence) if self.open is not None else False
+
+    def _contrast(
+        self,
+        sentence: Sentence,
+        phrases: list[NounPhrase],
+        drafts: list[PartDraft],
+        focus: PartDraft | None,
+    ) -> bool:
+        """ "Not 100, they're 120": whether a figure of a part is denied and another put in place."""
+        pair = _denied_and_said(sentence)
+        if pair is None:
+            return False
+        old, new = pair
+        open_ = [t for t in self.open.targets if _carries(t, old)] if self.open else []
+        targets = open_ or _targets(sentence, phrases, drafts, focus, old)
+        if not any([_replace(target, old, new) for target in targets]):
+            return False
+        self.used.update({old.first, new.first})
+        self.open = None
+        return True
 
     def _begin(
         self,
@@ -127,6 +157,20 @@ class Corrections:
                 self.open = None
                 return True
         return False
+
+
+def _denied_and_said(sentence: Sentence) -> tuple[Item, Item] | None:
+    """The figure right after "not", and the other figure of the sentence."""
+    items = sentence.items
+    for at, item in enumerate(items[:-1]):
+        old = items[at + 1]
+        if item.low != "not" or old.label not in _FIGURES or old.opens:
+            continue
+        rest = [i for i in (*items[at + 2 :], *reversed(items[:at])) if i.label in _FIGURES]
+        new = next((i for i in rest if _replaces(i, old)), None)
+        if new is not None:
+            return old, new
+    return None
 
 
 def _same(one: Item, other: Item) -> bool:

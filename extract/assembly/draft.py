@@ -12,7 +12,8 @@ class PartDraft:
     """A part and how it was spoken of.
 
     `first` and `last` are the words it came from so far; `words` the plain words that described
-    it ("main", "short"); `spoken` its figures in the units they were said in; `siblings` the
+    it ("main", "short"); `spoken` its figures in the units they were said in, `told` the sentence that gave each;
+    `siblings` the
     lines that one group was split into; `group` whether it was named in the plural, `counted`
     whether its number was said; `copied_from` the part that facts were taken over from.
     """
@@ -22,6 +23,7 @@ class PartDraft:
     spans: list[tuple[int, int]] = field(default_factory=list)
     words: set[str] = field(default_factory=set)
     spoken: dict[str, Quantity] = field(default_factory=dict)
+    told: dict[str, int] = field(default_factory=dict)
     siblings: list["PartDraft"] = field(default_factory=list)
     group: bool = False
     sentence: int = 0

@@ -83,6 +83,8 @@ def _is_head(items: list[Item], at: int) -> bool:
         return not (item.reading.plural and _is_verb(items, at))
     if item.low in ("one", "ones"):
         return _is_pronoun_one(items, at)
+    if item.label == "colour":
+        return at > 0 and items[at - 1].reading == "article" and not _next_is_noun(items, at)
     return item.label == "quantity" and _is_implied(items, at)
 
 
@@ -162,6 +164,8 @@ def _walk_left(items: list[Item], head: int) -> NounPhrase:
     elif item.label == "quantity":
         phrase.kind = _IMPLIED[item.reading.quantity.dimension]
         phrase.implied = True
+        phrase.items.append(item)
+    elif item.label == "colour":
         phrase.items.append(item)
     else:
         phrase.plural = item.low == "ones"

@@ -11,6 +11,7 @@ from extract.mentions.words import Word, split_words, words_of
 from extract.vocabulary import UserWords, kinds, plural, spellings
 
 LABEL = "kind"
+NO_PART = "none"  # of names that only sound like a part: "end cap"
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,9 +90,14 @@ class KindFinder:
         """The mentions of kinds in `words`, also those that begin inside another: of a "5 pin
         header" the header stands where the pins belong to the number."""
         found = []
+        decoyed = 0
         for first in range(len(words)):
             hit = self._table.match(words, first)
-            if hit is not None:
+            if hit is None or first < decoyed:
+                continue
+            if hit[1].kind == NO_PART:
+                decoyed = hit[0]
+            else:
                 found.append(Mention(LABEL, first, hit[0], hit[1]))
         return found
 
