@@ -9,6 +9,7 @@ from extract.settings import DEFAULT, Settings
 from extract.vocabulary import UserWords
 
 COMPONENTS = (
+    "partsaloud_hearing",
     "partsaloud_numbers",
     "partsaloud_quantities",
     "partsaloud_packages",

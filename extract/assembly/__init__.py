@@ -6,10 +6,11 @@ from extract.assembly.assembler import Assembler, Loose
 from extract.assembly.draft import PartDraft
 from extract.assembly.roles import complete_roles
 from extract.assembly.sentences import PRECEDENCE, sentences_of
+from extract.hearing import repairs_of
 from extract.mentions.mention import mentions_of
 from extract.mentions.words import Word, words_of
 from extract.narration import Narration
-from extract.record.model import Board, Heard, NarrationRef, Part, Record, Unplaced
+from extract.record.model import Board, Flag, Heard, NarrationRef, Part, Record, Unplaced
 from extract.units import Quantity
 
 _OVERLAYS = ("cue", "role", "property")
@@ -20,7 +21,7 @@ def assemble(doc: Doc, narration: Narration) -> Record:
     talk itself does not tell."""
     words = words_of(doc)
     mentions = {label: mentions_of(doc, label) for label in (*PRECEDENCE, *_OVERLAYS)}
-    assembler = Assembler()
+    assembler = Assembler(repairs_of(doc))
     assembler.read(sentences_of(words, mentions, narration))
     return _Finish(words, narration).record(assembler)
 
@@ -49,8 +50,17 @@ class _Finish:
                 for board in assembler.places.boards
             ],
             parts=parts,
+            flags=self._device_flags(assembler),
             unplaced=[self._unplaced(loose) for loose in self._in_order(assembler.talk.loose)],
         )
+
+    def _device_flags(self, assembler: Assembler) -> list[Flag]:
+        """The flags of what was repaired in the figures of the device and its ports."""
+        return [
+            flag
+            for item, field, value in assembler.device.taken
+            for flag in assembler.repairs.of_device(item, field, value)
+        ]
 
     def _in_order(self, loose: list[Loose]) -> list[Loose]:
         return sorted(loose, key=lambda one: one.item.first)

@@ -10,6 +10,7 @@ from extract.assembly.groups import Subset, multiplier, recount, split, whole
 from extract.assembly.nouns import NounPhrase, noun_phrases
 from extract.assembly.places import Places
 from extract.assembly.reference import find_part
+from extract.assembly.repairs import Repairs
 from extract.assembly.roles import give_roles
 from extract.assembly.scope import Scope, is_denied, reason, scope_of
 from extract.assembly.sentences import Item, Sentence
@@ -20,6 +21,7 @@ from extract.assembly.things import (
     speaks_of_a_thing,
 )
 from extract.assembly.values import named_by_words
+from extract.hearing import Repair
 from extract.mentions.counts import collectives
 from extract.record.model import Part
 from extract.units import Quantity, Size, SupplyPoint
@@ -65,8 +67,9 @@ class Talk:
 class Assembler:
     """Reads sentences in order; afterwards `talk.drafts` are the parts of the device."""
 
-    def __init__(self) -> None:
+    def __init__(self, repairs: list[Repair]) -> None:
         self.talk = Talk()
+        self.repairs = Repairs(repairs)
         self.places = Places()
         self.device = DeviceReader()
         self.corrections = Corrections()
@@ -534,6 +537,14 @@ class _SentenceReader:
         for item in phrase.items:
             if item.first not in self.used:
                 self._give(draft, item)
+        self._tell_repairs(draft, phrase)
+
+    def _tell_repairs(self, draft: PartDraft, phrase: NounPhrase) -> None:
+        """Flag what was repaired in the name and the number of a part."""
+        for item in self.sentence.items[phrase.first : phrase.last]:
+            if item.label not in _FACTS:
+                field = "count" if whole(item) is not None or item.low == "a" else "kind"
+                self.all.repairs.tell(draft, item, field)
 
     # what stands outside the phrases
 
@@ -697,6 +708,7 @@ class _SentenceReader:
     def _note(self, draft: PartDraft, item: Item) -> None:
         """Say on the part what a figure replaced, and what it was read out of."""
         field = draft.field_of(item)
+        self.all.repairs.tell(draft, item, field)
         old = self.all.corrections.replaced.get(item.first)
         if old is not None:
             draft.flag("corrected", "note", f'first said "{old.low}", then corrected', field)

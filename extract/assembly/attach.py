@@ -78,7 +78,8 @@ def _pins(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
 
 
 def _package(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
-    if not item.reading.certain and item.reading.size and not comes_in_cases(draft.kind):
+    bare = item.reading.size is not None and item.reading.name == item.reading.size
+    if bare and not item.reading.certain and not comes_in_cases(draft.kind):
         return _body(draft, item.reading.size)
     if draft.part.package is None:
         draft.part.package = item.reading.name

@@ -28,6 +28,7 @@ _RATING = {
 _INPUT = {"voltage": "input_voltage", "current": "input_current", "frequency": "input_frequency",
           "power": "input_power"}
 _OUTPUT = {"voltage": "output_voltage", "current": "output_current", "power": "output_power"}
+_OUTPUTS = "ports.0.outputs"
 _ANYWHERE = ("standby_power", "efficiency", "power_factor", "leakage_current")
 
 
@@ -37,7 +38,11 @@ def _words(name: str) -> frozenset[str]:
 
 @dataclass(slots=True)
 class DeviceReader:
-    """The device so far, its outputs, and whether the talk is at its label."""
+    """The device so far, its outputs, and whether the talk is at its label.
+
+    `taken` are the items that became facts of the device, with the path of the field and the
+    value that each became. The readers below give that path, "" for an item that they leave.
+    """
 
     device: Device = field(default_factory=Device)
     outputs: list[SupplyPoint | Quantity] = field(default_factory=list)
@@ -45,6 +50,7 @@ class DeviceReader:
     side: str = ""
     lengths: dict[str, Quantity] = field(default_factory=dict)
     introduced: bool = False
+    taken: list[tuple[Item, str, str]] = field(default_factory=list)
 
     def opened(self, sentence: Sentence, number: int, used: set[int]) -> bool:
         """Whether the talk is past introducing the device, so that what is named is a part of it:
@@ -80,14 +86,15 @@ class DeviceReader:
             if any(p.first <= at < p.last for p in phrases):
                 continue
             early = not drafts and not _after_phrase(phrases, at)
-            taken = (
+            path = (
                 self._weight(item, lows, early)
                 or self._anywhere(sentence, item, at, phrases)
                 or (early and not board_in_view and self._size(sentence, item, lows))
                 or (self.on_label and not _after_phrase(phrases, at) and self._label(item))
             )
-            if taken:
+            if path:
                 used.add(item.first)
+                self.taken.append((item, path, str(item.reading.quantity)))
         return used
 
     def _turn_to_label(
@@ -99,22 +106,22 @@ class DeviceReader:
         elif drafts or (phrases and phrases[0].first <= 3):
             self.on_label = False
 
-    def _weight(self, item: Item, lows: set[str], early: bool) -> bool:
+    def _weight(self, item: Item, lows: set[str], early: bool) -> str:
         quantity = item.reading.quantity
         if not isinstance(quantity, Quantity) or quantity.dimension != "mass":
-            return False
+            return ""
         if not (early or lows & _words("weight")):
-            return False
+            return ""
         self.device.weight = quantity.engineering()
-        return True
+        return "device.weight"
 
     def _anywhere(
         self, sentence: Sentence, item: Item, at: int, phrases: list[NounPhrase]
-    ) -> bool:
+    ) -> str:
         """What concerns the whole device wherever it is said: standby, efficiency, leakage."""
         quantity = item.reading.quantity
         if not isinstance(quantity, Quantity):
-            return False
+            return ""
         lows = {i.low for i in sentence.items}
         if sentence.cued("idle"):
             lows.add("standby_power")
@@ -122,26 +129,26 @@ class DeviceReader:
         for name in _ANYWHERE:
             if _speaks_of(name, quantity, named, lows):
                 self.device.ratings.setdefault(name, quantity.engineering())
-                return True
+                return f"device.ratings.{name}"
         early = not any(phrase.last <= at for phrase in phrases)
         before = {i.low for i in sentence.items[:at]}
         if quantity.dimension == "temperature" and early and before & _words("case"):
             self.device.ratings.setdefault("temperature", quantity)
-            return True
-        return False
+            return "device.ratings.temperature"
+        return ""
 
-    def _size(self, sentence: Sentence, item: Item, lows: set[str]) -> bool:
+    def _size(self, sentence: Sentence, item: Item, lows: set[str]) -> str:
         quantity = item.reading.quantity
         if isinstance(quantity, Size):
             if self.device.size is None:
                 self.device.size = Size(tuple(s.engineering() for s in quantity.sides))
-                return True
-            return False
+                return "device.size"
+            return ""
         if not isinstance(quantity, Quantity) or quantity.dimension != "length":
-            return False
+            return ""
         named = [n for n in named_by_words(sentence, item) if n in _SIDES]
         self.lengths.setdefault(named[0] if named else str(len(self.lengths)), quantity)
-        return True
+        return "device.size"
 
     def _bare(self, sentence: Sentence, item: Item, early: bool) -> bool:
         """A bare number that is a power factor, or a side of the device."""
@@ -159,13 +166,13 @@ class DeviceReader:
         self.lengths.setdefault(named[0], Quantity(item.reading.value, unit))
         return True
 
-    def _label(self, item: Item) -> bool:
+    def _label(self, item: Item) -> str:
         quantity = item.reading.quantity
         if isinstance(quantity, SupplyPoint):
             self.outputs.append(quantity)
-            return True
+            return _OUTPUTS
         if not isinstance(quantity, Quantity):
-            return False
+            return ""
         if quantity.dimension == "voltage" and "input_voltage" in self.device.ratings:
             self.side = "output"
         if self.side == "output":
@@ -173,26 +180,26 @@ class DeviceReader:
         names = _INPUT if self.side == "input" else _RATING
         name = names.get(quantity.dimension) or _RATING.get(quantity.dimension)
         if name is None or name in self.device.ratings:
-            return False
+            return ""
         self.device.ratings[name] = quantity.engineering()
-        return True
+        return f"device.ratings.{name}"
 
-    def _output(self, quantity: Quantity) -> bool:
+    def _output(self, quantity: Quantity) -> str:
         if quantity.dimension == "current" and self.outputs:
             last = self.outputs[-1]
             if isinstance(last, Quantity):
                 self.outputs[-1] = SupplyPoint(last, quantity)
-                return True
-            return False
+                return _OUTPUTS
+            return ""
         if quantity.dimension == "voltage":
             current = self.device.ratings.pop("output_current", None) if not self.outputs else None
             self.outputs.append(SupplyPoint(quantity, current) if current else quantity)
-            return True
+            return _OUTPUTS
         name = _OUTPUT.get(quantity.dimension)
         if name is None or name in self.device.ratings:
-            return False
+            return ""
         self.device.ratings[name] = quantity.engineering()
-        return True
+        return f"device.ratings.{name}"
 
     def finish(self) -> tuple[Device, list[Port]]:
         """The device and its ports."""

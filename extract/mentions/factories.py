@@ -10,6 +10,7 @@ from typing import Any
 
 from spacy.language import Language
 
+import extract.hearing  # noqa: F401  registers the first component
 from extract.mentions import boards, tables
 from extract.mentions.colours import ColourFinder
 from extract.mentions.counts import PinFinder
