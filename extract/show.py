@@ -47,6 +47,7 @@ COLUMNS = (
     ("package", "", True),
     ("marking", "", True),
 )
+CONTAINERS = {"values", "device", "ratings"}  # steps of a flag's field that go without saying
 GAP = "  "
 NO_BREAK = "\N{NO-BREAK SPACE}"
 
@@ -200,9 +201,18 @@ def _show_flags(flags: list[Flag], console: Console, indent: str) -> None:
 def sentence(flag: Flag) -> str:
     """What a flag says, with the field that it is about and the value that it suggests."""
     message = flag.message if flag.message.endswith((".", "?", "!")) else flag.message + "."
-    about = f"{flag.field.removeprefix('values.').replace('_', ' ')}: " if flag.field else ""
+    about = f"{_about(flag.field)}: " if flag.field else ""
     suggestion = f" Perhaps {flag.suggestion}." if flag.suggestion else ""
     return about + message + suggestion
+
+
+def _about(field: str) -> str:
+    """A flag's field in words: "ports.0.outputs" is "port 1 outputs"."""
+    section, *steps = (step for step in field.split(".") if step not in CONTAINERS)
+    if steps and steps[0].isdecimal():
+        steps[0] = str(int(steps[0]) + 1)
+        section = section.removesuffix("s")
+    return " ".join((section, *steps)).replace("_", " ")
 
 
 def _show_unplaced(record: Record, console: Console) -> None:

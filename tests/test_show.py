@@ -136,7 +136,7 @@ def test_the_view_shows_device_ports_boards_parts_flags_and_the_rest(record: Rec
         '  0:03:40  12 mm  "about twelve millimetres" (a screw)',
         "",
         "Doubts about the whole record",
-        "  error: device.weight: 90 kg is too much.",
+        "  error: weight: 90 kg is too much.",
         "",
         "Caution: Mains: parts can be live.",
         "",
@@ -231,3 +231,17 @@ def test_a_flag_is_one_sentence_with_its_field_and_its_suggestion() -> None:
     flag = Flag("hard-limit", "error", "33 F is too much", "values.rated_voltage", "33 µF")
     assert sentence(flag) == "rated voltage: 33 F is too much. Perhaps 33 µF."
     assert sentence(Flag("x", "note", "Is it so?")) == "Is it so?"
+
+
+@pytest.mark.parametrize(
+    ("field", "words"),
+    [
+        ("values.rated_voltage", "rated voltage"),
+        ("count", "count"),
+        ("device.ratings.input_voltage", "input voltage"),
+        ("ports.0.outputs", "port 1 outputs"),
+        ("boards.2", "board 3"),
+    ],
+)
+def test_the_field_of_a_flag_is_told_in_words(field: str, words: str) -> None:
+    assert sentence(Flag("x", "note", "Is it so?", field)) == f"{words}: Is it so?"
