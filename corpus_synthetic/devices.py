@@ -7,6 +7,7 @@ from random import Random
 from corpus_synthetic import series
 from corpus_synthetic.circuits import battery, control, isolated, loads, mains, outputs, small
 from corpus_synthetic.circuits.bench import Bench
+from corpus_synthetic.circuits.extras import sprinkle
 from corpus_synthetic.model import Amount, Device, Mains, Port, amount
 
 WIDE = Mains(100, 240, (50, 60))
@@ -339,6 +340,7 @@ def build(rng: Random) -> Device:
     device.model = _model(bench)
     rng.choice(RECIPES)(bench)
     device.groups = [group for group in device.groups if group]
+    sprinkle(bench)
     _label(bench)
     return device
 

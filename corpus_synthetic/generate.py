@@ -12,13 +12,15 @@ from pathlib import Path
 from random import Random
 
 from corpus_synthetic.devices import build
-from corpus_synthetic.speaker import cast
+from corpus_synthetic.discourse import Talker
+from corpus_synthetic.speaker import cast, unpunctuated
 from corpus_synthetic.story import Story
 from corpus_synthetic.telling import Teller
 from corpus_synthetic.transcript import Manner, Transcript, transcribe
 from corpus_synthetic.write import FORMATS, gold, save
 
-STYLES = ("clean",)
+STYLES = ("clean", "discourse")
+STREAM_FORMATS = ("json", "json-words", "json-words", "vtt")
 
 
 @dataclass(slots=True)
@@ -38,12 +40,21 @@ def narrate(seed: int, number: int, style: str = "clean", form: str = "") -> Nar
     rng = Random(f"{seed}/{style}/{number}")
     device = build(rng)
     speaker = cast(rng)
-    story = Teller(device, speaker).tell()
-    form = form or rng.choice(list(FORMATS))
+    stream = style == "discourse" and rng.random() < 0.3
+    voices = 2 if style == "discourse" and not stream and rng.random() < 0.4 else 1
+    if stream:
+        unpunctuated(speaker)
+    if style == "discourse":
+        speaker.clarify = rng.choice((0.0, 0.0, 0.1))
+        story = Talker(device, speaker, voices=voices).tell()
+    else:
+        story = Teller(device, speaker).tell()
+    form = form or rng.choice(STREAM_FORMATS if stream else list(FORMATS))
     suffix, write, seconds = FORMATS[form]
     manner = Manner(
         room=rng.choice((60, 80, 110)),
-        whole_sentences=seconds and rng.random() < 0.7,
+        whole_sentences=voices > 1 or (seconds and rng.random() < 0.7),
+        stream=stream,
         seconds=seconds,
         rate=rng.uniform(2.2, 3.0),
     )

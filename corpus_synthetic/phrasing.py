@@ -1,15 +1,16 @@
 """How one part is put into words: its noun, what stands before it, behind it and after it."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from random import Random
 from typing import Any
 
 from corpus_synthetic.model import Amount, Part
 from corpus_synthetic.numerals import FIGURE_WORDS
-from corpus_synthetic.speaker import Speaker, article, wording
-from corpus_synthetic.story import Line
+from corpus_synthetic.slips import slip_of
+from corpus_synthetic.speaker import Speaker, article, talk, wording
+from corpus_synthetic.story import Correction, Line
 from corpus_synthetic.templates import expand, names_in
 
 NAMES = ("maker", "part_number", "package", "colour")
@@ -20,9 +21,12 @@ _NO_COMMA = re.compile(
 _TOGETHER = (("length", "width"), ("diameter", "height"))
 
 
+_HEADS = (
+    ("It", "It", "It", "It", "This one", "That one", "This"),
+    ("They", "They", "They", "These", "Those", "These"),
+)
 _NUMBER = {
     "it": ("it", "they"),
-    "It": ("It", "They"),
     "its": ("its", "their"),
     "Its": ("Its", "Their"),
     "is": ("is", "are"),
@@ -50,15 +54,18 @@ class Phrase:
     purpose: str = ""  # words behind the noun
     front: str = ""  # words that open the sentence
     after: list[str] = field(default_factory=list)  # sentences
+    extras: list[str] = field(default_factory=list)  # further pieces behind the noun
+    lead: str = ""  # the value that the words before the noun begin with
+    spoken: int = 1  # how many the words speak of; "each has its own fuse" speaks of one
 
     @property
     def many(self) -> bool:
-        return self.line.count > 1
+        return self.spoken > 1
 
 
-def grammar(many: bool) -> dict[str, str]:
+def grammar(many: bool, rng: Random) -> dict[str, str]:
     """What the templates fill in for number."""
-    return {name: pair[many] for name, pair in _NUMBER.items()}
+    return {name: pair[many] for name, pair in _NUMBER.items()} | {"It": rng.choice(_HEADS[many])}
 
 
 class Phraser:
@@ -67,20 +74,28 @@ class Phraser:
     def __init__(self, speaker: Speaker) -> None:
         self.speaker = speaker
         self.rng = speaker.rng
+        self.slips = 0.0  # how often a figure is said wrong and put right at once
 
     # ------------------------------------------------------------------ the whole
 
     def phrase(
-        self, part: Part, *, opens: bool = True, may_follow: bool, skip: tuple[str, ...] = ()
+        self,
+        part: Part,
+        *,
+        opens: bool = True,
+        may_follow: bool = False,
+        skip: Collection[str] = (),
+        spoken: int = 0,
     ) -> Phrase:
         """Chooses what is said of a part and where; `opens`: it opens a sentence, so that its
-        purpose may stand first; `may_follow`: sentences about it may come after."""
+        purpose may stand first; `may_follow`: sentences about it may come after; `skip`: facts
+        that are left for later; `spoken`: how many the words speak of, where that is not all."""
         kind, noun = self._noun(part)
         entry = wording()["kinds"][part.kind]
         line = Line(kind, role=entry.get("role", ""), count=part.count, board=part.board)
         if part.safety_class and re.match(r"X2|Y1|Y2|class X2", noun):
             line.safety_class = part.safety_class
-        phrase = Phrase(part, line, noun)
+        phrase = Phrase(part, line, noun, spoken=spoken or part.count)
         self._job(phrase, opens, may_follow)
         said = [name for name in self._worth_saying(part) if name not in skip]
         self._spread(phrase, said, may_follow)
@@ -113,7 +128,7 @@ class Phraser:
             role = role.get(phrase.part.kind, role["else"])
         if role:
             phrase.line.role = role
-        filled = expand(words, self.rng, grammar(phrase.many))
+        filled = expand(words, self.rng, grammar(phrase.many, self.rng))
         if slot == "pre":
             phrase.purpose_before = filled
         elif slot == "post":
@@ -155,7 +170,7 @@ class Phraser:
         numeric = not (phrase.many and speaker.figures != "digits")
         room = 2
         for name in said:
-            self._write_down(phrase, name)
+            self.write_down(phrase, name)
             forms = self._forms(phrase.part, name)
             together = self._partner(name, said)
             if together == "second":
@@ -165,7 +180,8 @@ class Phraser:
                 continue
             place = rng.random()
             figure = name not in ("maker", "colour")
-            fits = (numeric or not figure) and not (name == "maker" and speaker.foreign)
+            uncued = name == "maker" and (speaker.foreign or speaker.stream)
+            fits = (numeric or not figure) and not uncued
             if "pre" in forms and place < speaker.before and room and fits:
                 room -= 1
                 self._before(phrase, name, forms)
@@ -180,7 +196,7 @@ class Phraser:
                 return "first" if name == first else "second"
         return ""
 
-    def _write_down(self, phrase: Phrase, name: str) -> None:
+    def write_down(self, phrase: Phrase, name: str) -> None:
         """Enters the fact into the gold line."""
         part, line = phrase.part, phrase.line
         if name in NAMES:
@@ -208,13 +224,14 @@ class Phraser:
             while at and phrase.before[at - 1] == phrase.line.package:
                 at -= 1
             phrase.before.insert(at, words)
+            phrase.lead = name if at == 0 else phrase.lead
 
     def say(self, phrase: Phrase, name: str, slot: str, template: str = "") -> str:
         """One fact in one place."""
         part, speaker = phrase.part, self.speaker
         forms = self._forms(part, name)
         template = template or self.rng.choice(forms[slot])
-        fill: dict[str, str | Callable[[], str]] = {**grammar(phrase.many)}
+        fill: dict[str, str | Callable[[], str]] = {**grammar(phrase.many, self.rng)}
         if name == "maker":
             fill["m"] = speaker.name(part.maker)
         elif name == "part_number":
@@ -232,9 +249,28 @@ class Phraser:
                 r"(coil|contacts|switch|type|rating|disc|lead|cores|on-resistance|MOSFET|flash)",
                 template,
             )
-            fill["q"] = lambda: speaker.amount(value, before=bool(before))
+            fill["q"] = lambda: self._figure(phrase, name, value, slot, before=bool(before))
+            fill["a_q"] = lambda: self._with_article(value)
             fill["n"] = lambda: self._bare_count(value, name)
         return expand(template, self.rng, fill)
+
+    def _with_article(self, value: Amount) -> str:
+        said = self.speaker.amount(value, before=True)
+        return f"{article(said)} {said}"
+
+    def _figure(self, phrase: Phrase, name: str, value: Amount, slot: str, *, before: bool) -> str:
+        """An amount, now and then after a slip: "22, no, sorry, 47 microfarads"."""
+        right = self.speaker.amount(value, before=before)
+        if slot != "post" or before or not value.unit or self.rng.random() >= self.slips:
+            return right
+        wrong = slip_of(value, self.rng)
+        phrase.line.corrections.append(Correction(f"values.{name}", str(wrong), str(value)))
+        filling = {
+            "w": self.speaker.figure(wrong.number),
+            "wrong": self.speaker.amount(wrong),
+            "r": right,
+        }
+        return expand(self.rng.choice(talk()["slips"]), self.rng, filling)
 
     def _bare_count(self, value: Amount, name: str) -> str:
         if name == "pin_count" and self.speaker.figures == "digits":
@@ -257,10 +293,14 @@ class Phraser:
 
     def tail(self, phrase: Phrase) -> str:
         """What hangs on the noun: " of 10 microfarads, 25 volts, from Quorvane"."""
+        which = ""
+        if len(phrase.behind) > 1 and self.rng.random() < 0.1:
+            which = self.predicate(phrase)
         pieces = self.details(phrase, phrase.behind)
         if phrase.purpose:
             pieces.insert(0 if self.rng.random() < 0.7 else len(pieces), phrase.purpose)
-        return _joined(pieces, self.rng)
+        pieces += phrase.extras
+        return _joined(pieces, self.rng) + (f", which {which}" if which else "")
 
     def details(self, phrase: Phrase, names: list[str]) -> list[str]:
         """The details in `names` as pieces of a list."""
@@ -268,7 +308,10 @@ class Phraser:
         order = list(names)
         if rng.random() < 0.35:
             rng.shuffle(order)
-        if "part_number" in order and (speaker.figures == "words" or rng.random() < 0.5):
+        if speaker.stream:  # without stops a figure must not run into the name of a case
+            order.sort(key=lambda name: ("b_value", "package", "part_number").index(name) + 1
+                       if name in ("b_value", "package", "part_number") else 0)  # fmt: skip
+        elif "part_number" in order and (speaker.figures == "words" or rng.random() < 0.5):
             order.remove("part_number")
             order.append("part_number")
         pieces: list[str] = []
@@ -318,7 +361,7 @@ class Phraser:
         if last != len(figures) - 1:
             return
         ways = ["{list} each", "{list} each", "{list} apiece", "each {list}"]
-        ways.append("both {list}" if phrase.line.count == 2 else "all {list}")
+        ways.append("both {list}" if phrase.spoken == 2 else "all {list}")
         listed = ", ".join(pieces[: last + 1])
         pieces[: last + 1] = [expand(self.rng.choice(ways), self.rng, {"list": listed})]
 
@@ -367,14 +410,14 @@ class Phraser:
 
     def counted(self, phrase: Phrase, core: str, *, article_wanted: bool = True) -> str:
         """ "a blue varistor", "two blue varistors"; bare: "Blue varistor"."""
-        count = phrase.line.count
+        count = phrase.spoken
         if count == 1:
             if not article_wanted:
                 return core
             plain_start = not self._starts_with_figure(core)
             if plain_start and self.rng.random() < (0.3 if self.speaker.foreign else 0.06):
                 return f"one {core}"
-            return f"{article(core)} {core}"
+            return self._slipped(phrase, core) + f"{article(core)} {core}"
         figure_first = self._starts_with_figure(core) or self.speaker.figures != "digits"
         if count == 2 and self.rng.random() < 0.35:
             return f"{self.rng.choice(('a pair of', 'a couple of', 'a pair of'))} {core}"
@@ -382,6 +425,26 @@ class Phraser:
         if figure_first and number.isdigit():
             number = wording()["counts"]["words"][count] if count < 16 else number
         return f"{number} {core}"
+
+    def _slipped(self, phrase: Phrase, core: str) -> str:
+        """ "a 10, no, sorry, " before "a 22 microfarad ceramic"; mostly nothing."""
+        if (
+            not phrase.lead
+            or not core.startswith(phrase.before[0])
+            or self.rng.random() >= self.slips
+        ):
+            return ""
+        value = phrase.part.values[phrase.lead]
+        if not value.unit:
+            return ""
+        wrong = slip_of(value, self.rng)
+        field_name = f"values.{phrase.lead}"
+        phrase.line.corrections.append(Correction(field_name, str(wrong), str(value)))
+        figure = self.speaker.figure(wrong.number)
+        figure = figure.removeprefix("a ")
+        return (
+            f"{article(figure)} {figure}, {self.rng.choice(('no', 'no, sorry', 'sorry', 'wait'))}, "
+        )
 
     def _starts_with_figure(self, core: str) -> bool:
         word = re.split(r"[ -]", core)[0]
@@ -419,7 +482,7 @@ def _sort_of_package(part: Part) -> str:
 
 def check_wording() -> list[str]:
     """Templates of facts that want a name which cannot be filled in; none when all is well."""
-    known = {*grammar(False), "q", "n", "m", "mark", "c", "pkg", "a_pkg"}
+    known = {*_NUMBER, "It", "q", "n", "m", "mark", "c", "pkg", "a_pkg", "a_q"}
     wrong = []
     for key, forms in wording()["facts"].items():
         for slot, templates in forms.items():

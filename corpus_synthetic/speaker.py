@@ -23,6 +23,13 @@ def wording() -> Any:
     return yaml.load(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
 
 
+@cache
+def talk() -> Any:
+    """discourse.yaml, read once."""
+    text = (HERE / "discourse.yaml").read_text(encoding="utf-8")
+    return yaml.load(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
+
+
 @dataclass(slots=True)
 class Speaker:
     """The habits of one speaker. Everything random in them comes from `rng`."""
@@ -51,6 +58,8 @@ class Speaker:
     before: float = 0.4  # how often a fact stands before the noun
     verbless: float = 0.2
     definite: float = 0.2
+    stream: bool = False  # written down in small letters without stops
+    clarify: float = 0.0  # how often a letter is told apart: "K as in kilo"
     habits: dict[str, str] = field(default_factory=dict)
 
     # ----------------------------------------------------------------- figures
@@ -105,6 +114,8 @@ class Speaker:
             if unit == "°C" and not before and self.rng.random() < 0.25:
                 name = self.rng.choice(entry["long"])
         figure = self.figure(number)
+        if before and figure.startswith("a "):
+            figure = figure[2:]
         if before and self.figures == "digits" and unit in "VAΩW" and self.rng.random() < 0.1:
             return f"{figure}-{name}"
         return f"{figure} {self.spell(name)}"
@@ -164,11 +175,17 @@ class Speaker:
             elif run == "/":
                 said.append("slash")
             elif run.isalpha():
-                letters = " ".join(run)
-                said.append(letters.lower() if self.lower else letters)
+                said.append(" ".join(self._letter(letter) for letter in run))
             else:
                 said.append(self._digits(run))
         return " ".join(said)
+
+    def _letter(self, letter: str) -> str:
+        if self.rng.random() < self.clarify:
+            letters = talk()["letters"]
+            way = self.rng.choice(letters["as"])
+            return str(way.replace("{x}", letter).replace("{word}", letters["words"][letter]))
+        return letter.lower() if self.lower else letter
 
     def _digits(self, run: str) -> str:
         if self.figures == "words":
@@ -291,3 +308,15 @@ def cast(rng: Random) -> Speaker:
         verbless=rng.choice((0.05, 0.1, 0.3, 0.55)),
         definite=rng.choice((0.1, 0.2, 0.35)),
     )
+
+
+def unpunctuated(speaker: Speaker) -> None:
+    """Habits that remain clear when all is written in small letters without stops."""
+    speaker.stream = True
+    speaker.figures = "words"
+    speaker.units = "words" if speaker.units == "symbols" else speaker.units
+    speaker.letters = "spaced"
+    speaker.nought = speaker.nought or "zero"
+    speaker.cases = "spaced" if speaker.cases == "spaced" else "split"
+    speaker.verbless = 0.03
+    speaker.fillers = min(speaker.fillers, 0.05)

@@ -23,6 +23,15 @@ class Quote:
 
 
 @dataclass(slots=True)
+class Correction:
+    """A figure that was said and taken back: the field, what was said first, what was meant."""
+
+    field: str
+    wrong: str
+    right: str
+
+
+@dataclass(slots=True)
 class Line:
     """One line of the gold record: only what was said of the part, or is always true of it."""
 
@@ -37,6 +46,7 @@ class Line:
     safety_class: str = ""
     values: dict[str, Amount] = field(default_factory=dict)
     quotes: list[Quote] = field(default_factory=list)
+    corrections: list[Correction] = field(default_factory=list)
 
 
 @dataclass(slots=True)

@@ -60,13 +60,13 @@ class Teller:
     def fill(self, template: str, **filling: str | Callable[[], str]) -> str:
         return expand(template, self.rng, filling)
 
-    def say(self, text: str, *, pause: bool = False) -> None:
+    def say(self, text: str, *, pause: bool = False, voice: int = 0) -> None:
         """Adds a sentence, capital and stop included, with a filler here and there."""
         stop = "" if text.endswith((".", "?", "!")) else "."
-        if self.chance(self.speaker.fillers):
+        if not voice and self.chance(self.speaker.fillers):
             text = self.choose(wording()["fillers"]) + _lower_first(text)
-        text = re.sub(r" +(?=[,.?!]|$)", "", text)
-        self.story.sentences.append(Sentence(_upper_first(text) + stop, pause=pause))
+        text = re.sub(r" +(?=[,.?!](\s|$)|$)", "", text)
+        self.story.sentences.append(Sentence(_upper_first(text) + stop, voice, pause))
 
     def amount(self, value: Amount, *, before: bool = False) -> str:
         return self.speaker.amount(value, before=before)
@@ -204,6 +204,7 @@ class Teller:
             return
         key = ("one", "two", "three")[len(boards) - 1]
         filling = {f"b{n}": self._board(b) for n, b in enumerate(boards, 1)}
+        filling |= {f"a{b[1:]}": f"{article(bare(name))} {name}" for b, name in filling.items()}
         self.say(self.fill(self.choose(wording()["device"]["boards"][key]), **filling), pause=True)
 
     def _board(self, board: str) -> str:
@@ -237,6 +238,8 @@ class Teller:
         self.say(self.fill(template, b=self._board(board)), pause=True)
         if board not in seen and self.chance(0.35):
             self._board_size(board)
+        elif self.chance(0.15):
+            self.say(self.fill(self.choose(words["side"])))
 
     def _board_size(self, board: str) -> None:
         lengths = (self.rng.randint(20, 160), self.rng.randint(15, 90))
@@ -318,7 +321,7 @@ class Teller:
             if not predicate:
                 template = "then {np}{tail}"
         if "np_one" in names_in(template) and (not phrase.before or phrase.many):
-            template = "there is {np}{tail}"
+            template = "{there} {np}{tail}"
         core = phraser.core(phrase)
         names: dict[str, str | Callable[[], str]] = {
             "np": lambda: start + phraser.counted(phrase, core),
@@ -329,10 +332,10 @@ class Teller:
             "pred": predicate,
             "tail": lambda: phraser.tail(phrase) + end,
             "there": lambda: self._there(phrase.many),
-            "place": lambda: self.choose(wording()["places"]),
+            "place": self.place,
             "placed": lambda: self.choose(wording()["placed"]),
         }
-        return expand(template, self.rng, grammar(phrase.many) | names)
+        return expand(template, self.rng, grammar(phrase.many, self.rng) | names)
 
     def _definite(self, phrase: Phrase, core: str, template: str) -> str:
         if "np_one" in names_in(template):
@@ -346,6 +349,10 @@ class Teller:
     def _kind_of(self, phrase: Phrase) -> str:
         words = " ".join(phrase.before)
         return f"{article(words)} {words} {self.choose(['one', 'type', 'one'])}"
+
+    def place(self) -> str:
+        """Where a part is, at the head of a sentence."""
+        return self.choose(wording()["places"])
 
     def _there(self, many: bool) -> str:
         if self.speaker.foreign:
@@ -388,7 +395,7 @@ class Teller:
     def _temperatures(self) -> None:
         """How warm one or two parts got; only of a part that there is one of."""
         words = wording()["device"]
-        kinds = [line.kind for _, line in self.told]
+        kinds = [line.kind for line in self.story.lines]
         able = [
             (phrase, line)
             for phrase, line in self.told

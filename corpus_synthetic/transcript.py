@@ -92,12 +92,13 @@ def _pieces(sentences: list[Sentence], rng: Random, manner: Manner) -> list[Sent
 
 def _cut(text: str, manner: Manner) -> list[str]:
     """A sentence in pieces that end at a comma, where it is longer than there is room."""
-    if manner.whole_sentences or len(bare(text)) <= manner.room:
+    room = max(manner.room, 180) if manner.whole_sentences else manner.room
+    if len(bare(text)) <= room:
         return [text]
     parts = re.split(r"(?<=,) ", text)
     rows = [parts[0]]
     for part in parts[1:]:
-        if len(bare(rows[-1])) + len(bare(part)) < manner.room:
+        if len(bare(rows[-1])) + len(bare(part)) < room:
             rows[-1] += " " + part
         else:
             rows.append(part)

@@ -193,7 +193,20 @@ class _Gold:
         for at, words in quotes:
             text = json.dumps(words, ensure_ascii=False)
             rows.append(f"      - {{at: {self.time(at)}, text: {text}}}")
-        return rows
+        return rows + self.flags(line)
+
+    def flags(self, line: Line) -> list[str]:
+        """A note for each figure that the speaker took back, and for a doubtful fact."""
+        rows = []
+        for correction in line.corrections:
+            message = f"{correction.wrong} was said first, then {correction.right}."
+            rows += [
+                "      - rule: corrected",
+                "        level: note",
+                f"        field: {correction.field}",
+                f"        message: {json.dumps(message, ensure_ascii=False)}",
+            ]
+        return ["    flags:", *rows] if rows else []
 
     def unplaced(self, number: int) -> str:
         loose = self.story.loose[number]

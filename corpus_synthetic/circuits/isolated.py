@@ -46,7 +46,7 @@ def _primary(bench: Bench, *, watts: float, volts: float) -> None:
         part_number=bench.maybe(0.5, lambda: bench.marking(maker)),
     )
     peak = 2 * watts / (0.88 * 90)
-    sense = series.near(series.E12, 0.7 / peak)
+    sense = series.near(series.E12, min(1.0, 0.7 / peak))
     bench.add(
         "current sense resistor",
         count=bench.choose((1, 1, 2)),

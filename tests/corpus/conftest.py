@@ -1,0 +1,8 @@
+"""The generator runs from the checkout and is no part of the installed package."""
+
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+if str(ROOT) not in sys.path:
+    sys.path.insert(0, str(ROOT))
