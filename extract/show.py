@@ -208,11 +208,10 @@ def sentence(flag: Flag) -> str:
 
 def _about(field: str) -> str:
     """A flag's field in words: "ports.0.outputs" is "port 1 outputs"."""
-    section, *steps = (step for step in field.split(".") if step not in CONTAINERS)
-    if steps and steps[0].isdecimal():
-        steps[0] = str(int(steps[0]) + 1)
-        section = section.removesuffix("s")
-    return " ".join((section, *steps)).replace("_", " ")
+    steps = [step for step in field.split(".") if step not in CONTAINERS] or [field]
+    if len(steps) > 1 and steps[1].isdecimal():
+        steps[:2] = [steps[0].removesuffix("s"), str(int(steps[1]) + 1)]
+    return " ".join(steps).replace("_", " ")
 
 
 def _show_unplaced(record: Record, console: Console) -> None:

@@ -238,6 +238,7 @@ def test_a_flag_is_one_sentence_with_its_field_and_its_suggestion() -> None:
     [
         ("values.rated_voltage", "rated voltage"),
         ("count", "count"),
+        ("values", "values"),
         ("device.ratings.input_voltage", "input voltage"),
         ("ports.0.outputs", "port 1 outputs"),
         ("boards.2", "board 3"),
