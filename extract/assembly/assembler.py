@@ -1,6 +1,6 @@
 """Sentences in, parts out: follows the talk and decides which part is spoken of."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from extract.assembly.attach import attach, cannot_have, contradicted, decode_marking, set_value
 from extract.assembly.corrections import Corrections
@@ -23,14 +23,17 @@ from extract.assembly.things import (
 from extract.assembly.values import named_by_words
 from extract.hearing import Repair
 from extract.mentions.counts import collectives
+from extract.mentions.readings import QuantityReading
 from extract.record.model import Part
 from extract.units import Quantity, Size, SupplyPoint
 from extract.vocabulary import is_a, more_specific, own_output, pieces, same_family
 
 _FACTS = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
+_LONG = 20  # sentences
 _INSIDE = frozenset({"inside", "integrated", "internal", "built", "onboard"})
 _ORDINALS = frozenset({"second", "third", "other", "another", "additional", "further"})
 _SUMS = frozenset("so makes making total altogether count counting counted".split())
+_CANS = ("electrolytic capacitor", "polymer capacitor", "hybrid capacitor", "tantalum capacitor")
 _REPLACED = frozenset({"new", "replacement", "fresh"})
 _COPULAS = frozenset({"is", "are", "'s", "was", "were", "'re", "be"})
 _SHOWING = frozenset("sits sit stands stand lives lies follows hides hangs carrying has have had got see find found 've comes come includes include contains uses "
@@ -59,6 +62,7 @@ class Talk:
     elsewhere: bool = False
     recounting: bool = False
     retracted: int = 0
+    section: int = 0
     title: PartDraft | None = None
     number: int = 0
     factor: int = 1
@@ -98,6 +102,7 @@ class _SentenceReader:
         self.subset: Subset | None = None
         self.last_end = -1
         self.used: set[int] = set()
+        self.waiting: list[Item] = []
 
     def read(self) -> None:
         all_ = self.all
@@ -114,11 +119,22 @@ class _SentenceReader:
         self._walk()
         if self.sentence.cued("doubling ends"):
             self.talk.factor = 1
+        self._repeat()
         copy_same(self.sentence, self.named, self.talk.drafts, self.landmark, self.holder)
         give_roles(self.sentence, self.named, self.talk.focus, self.phrases)
         self.talk.elsewhere = self.scope.ends_elsewhere
         first = self.sentence.items[0].low if self.sentence.items else ""
         self.talk.recounting = first in ("no", "nope", "wait")
+
+    def _repeat(self) -> None:
+        """ "Now per port ... Times eight, all of that": multiplies what was named since."""
+        lows = [item.low for item in self.sentence.items]
+        if not self.named and "per" in lows and not any(i.label in _FACTS for i in self.sentence.items):
+            self.talk.section = len(self.talk.drafts)
+        if "times" in lows and self.sentence.cued("repeated"):
+            count = next((whole(i) for i in self.sentence.items if whole(i)), None)
+            for draft in self.talk.drafts[self.talk.section :] if count else ():
+                recount(draft, draft.part.count * (count or 1))
 
     def _take_hint(self) -> None:
         """"First the battery must out. It is 12 volts": the pronoun opens what was hinted at."""
@@ -204,7 +220,7 @@ class _SentenceReader:
         if subject is not None:
             return self._refine(subject, phrase)
         if phrase.kind is None:
-            return self._one(phrase)
+            return None if self.subset is not None else self._one(phrase)
         goes_back = known is not None and self._goes_back(phrase, known)
         if not self._is_pointed_out(phrase, goes_back):
             self.landmark = known
@@ -221,18 +237,26 @@ class _SentenceReader:
             or self._open(phrase, phrase.kind)
         )
 
-    def _is_alone(self, phrase: NounPhrase) -> bool:
-        return len(self.sentence.items) == phrase.last - phrase.first and phrase.count is None
+    def _is_title(self, phrase: NounPhrase) -> bool:
+        """ "LEDs.", "Bulk caps, input side.", "Fuse.": announced, and told of after it."""
+        bare = phrase.count is None and not phrase.items and phrase.determiner in ("", "the")
+        told = any(i.label in _FACTS for i in self.sentence.items[phrase.last :])
+        alone = len(self.sentence.items) == phrase.last - phrase.first
+        return bare and (alone or (phrase.plural and not told))
 
     def _entitled(self, phrase: NounPhrase, kind: str) -> PartDraft | None:
-        """What a title ("LEDs.", "Coils.") announced: the first that is told of under it."""
+        """What a title announced: the first that is told of under it."""
         title = self.talk.title
-        if title is None or self.talk.number - title.sentence > 1:
+        if title is None or self.talk.number - title.sentence > 1 or self.holder is not title:
             return None
-        if title.part.values or not same_family(title.kind, kind) or self.holder is not title:
+        if title.part.values or not same_family(title.kind, kind) or title.part.colour:
+            return None
+        bare = phrase.determiner == "" and phrase.count is None
+        if not title.group and not bare:
             return None
         self.talk.title = None
-        recount(title, phrase.count or 1)
+        if title.group:
+            recount(title, phrase.count or (2 if phrase.plural else 1))
         return self._refine(title, phrase)
 
     def _sums_up(self, phrase: NounPhrase) -> bool:
@@ -469,16 +493,40 @@ class _SentenceReader:
             return None
         if phrase.determiner in ("the", "this", "that") and not phrase.words:
             return focus
+        if phrase.determiner == "" and phrase.count is None:
+            return focus  # "two heat sinks, black ones"
         return self._entitled(phrase, focus.kind) or self._open(phrase, focus.kind)
 
     def _goes_back(self, phrase: NounPhrase, known: PartDraft) -> bool:
         if phrase.indefinite or (phrase.count is not None and phrase.count != known.part.count):
             return False
+        if self._is_long_ago(phrase, known):
+            return False
         if (_ORDINALS | {"next", "same"}).intersection(phrase.words):
             return False
         if phrase.determiner in ("the", "that", "this", "those", "these", "both"):
             return not self._brings_news(phrase, known)
-        return False
+        return phrase.determiner == "" and self._is_told_of_again(phrase)
+
+    def _is_told_of_again(self, phrase: NounPhrase) -> bool:
+        """ "Fuse is fine", "Heat sink, 61 degrees": a bare name that tells how a known part does."""
+        items = self.sentence.items
+        after = items[phrase.last] if phrase.last < len(items) else None
+        facts = [i for i in items[phrase.last :] if i.label in _FACTS]
+        if after is None or phrase.items:
+            return False
+        if facts:
+            measured = after.low in ("reads", "measures", "shows", "hit", "got", "reached")
+            return _is_heat(facts[0]) or measured
+        return after.reading == "verb" and not after.opens and after.low in _COPULAS
+
+    def _is_long_ago(self, phrase: NounPhrase, known: PartDraft) -> bool:
+        """Whether "the transformer" is told what identifies one, long after another was told of."""
+        if self.talk.number - known.sentence < _LONG or known.words.intersection(phrase.words):
+            return False
+        after = self.sentence.items[phrase.last :]
+        first = next((item for item in after if item.label in _FACTS), None)
+        return first is not None and first.label in ("package", "marking", "maker")
 
     def _brings_news(self, phrase: NounPhrase, known: PartDraft) -> bool:
         """Whether what is said with the phrase contradicts the known part, so that it is new."""
@@ -519,7 +567,7 @@ class _SentenceReader:
         draft.counted = phrase.count is not None
         self.talk.drafts.append(draft)
         self.talk.group = draft if phrase.count not in (None, 1) and not phrase.items else None
-        self.talk.title = draft if phrase.plural and self._is_alone(phrase) else None
+        self.talk.title = draft if self._is_title(phrase) else None
         return draft
 
     def _take(self, draft: PartDraft, phrase: NounPhrase) -> None:
@@ -537,6 +585,9 @@ class _SentenceReader:
         for item in phrase.items:
             if item.first not in self.used:
                 self._give(draft, item)
+        for item in self.waiting:
+            self._give(draft, item)
+        self.waiting.clear()
         self._tell_repairs(draft, phrase)
 
     def _tell_repairs(self, draft: PartDraft, phrase: NounPhrase) -> None:
@@ -562,6 +613,8 @@ class _SentenceReader:
 
     def _number(self, item: Item, at: int) -> None:
         """A bare number: a count of the part in focus, or a figure whose unit went without saying."""
+        if self._bare_size(item, at):
+            return
         count = whole(item)
         holder = self.holder
         alone = len(self.sentence.items) == 1 and self.talk.recounting
@@ -583,11 +636,32 @@ class _SentenceReader:
         elif holder.group and count < 100 and self._counts(at, holder):
             recount(holder, count)
 
+    def _bare_size(self, item: Item, at: int) -> bool:
+        """ "118 by 60": sides whose unit was left out are millimetres."""
+        items = self.sentence.items
+        run = [item]
+        while at + 2 < len(items) and items[at + 1].low in ("by", "x"):
+            if items[at + 2].label != "number" or items[at + 2].opens:
+                break
+            run.append(items[at + 2])
+            at += 2
+        if len(run) == 1:
+            return False
+        size = Size(tuple(Quantity(side.reading.value, "mm") for side in run))
+        self.used.update(side.first for side in run)
+        whole_size = replace(
+            item, label="quantity", last=run[-1].last, reading=QuantityReading(size, implied=True)
+        )
+        self._describe(whole_size, at)
+        return True
+
     def _bare_value(self, item: Item, holder: PartDraft) -> bool:
         """A number whose unit goes without saying: "beta 3950", "40 by 40, 11 tall"."""
         named = named_by_words(self.sentence, item)
         if "b_value" in named:
             return set_value(holder, "b_value", Quantity(item.reading.value, "K"))
+        if self._bare_capacitance(item, holder):
+            return True
         sides = [v for n, v in holder.part.values.items() if n in ("length", "width", "diameter")]
         side = next((n for n in named if n in ("height", "thickness", "width", "length")), None)
         if side is None or not sides or side in holder.part.values:
@@ -599,6 +673,19 @@ class _SentenceReader:
         items = self.sentence.items
         after = items[at + 1].low if at + 1 < len(items) and not items[at + 1].opens else ""
         return after in ("with", "have", "has", "are", "is", "in", "at", "rated")
+
+    def _bare_capacitance(self, item: Item, holder: PartDraft) -> bool:
+        """ "A polymer, 470, 4 volts": a can without its unit is in microfarads."""
+        can = any(is_a(holder.kind, kind) for kind in _CANS)
+        items = self.sentence.items
+        after = next((i for i in items if i.first >= item.last), None)
+        told = item.opens and after is not None and after.opens
+        if not can or not told or "capacitance" in holder.part.values:
+            return False
+        set_value(holder, "capacitance", Quantity(item.reading.value, "µF"))
+        said = f'no unit was said with "{item.low}", read as {holder.part.values["capacitance"]}'
+        holder.flag("unit-assumed", "warning", said, "values.capacitance")
+        return True
 
     def _is_numbers(self, at: int) -> bool:
         """"The chokes are two numbers", as pieces are counted in India."""
@@ -646,7 +733,19 @@ class _SentenceReader:
             self.talk.drafts.append(taken)
         return taken
 
+    def _is_made_by_next(self, item: Item, at: int) -> bool:
+        """ "The 5 volts come from a linear regulator": a figure of the part that is named next."""
+        after = next((p for p in self.phrases if p.first > at), None)
+        if after is None or after.kind is None or not own_output(after.kind) or self.named:
+            return False
+        between = self.sentence.items[at + 1 : after.first]
+        source = after.before is not None and after.before.low in ("from", "by", "with", "is", "a")
+        return source and not any(i.opens or i.label in _FACTS for i in between)
+
     def _describe(self, item: Item, at: int) -> None:
+        if item.label == "quantity" and self._is_made_by_next(item, at):
+            self.waiting.append(item)
+            return
         if self.subset and contradicted(self.subset.group, item, self.sentence):
             self._unplace(item, None)
             return

@@ -28,7 +28,7 @@ def _quantity(
 ) -> bool:
     reading = item.reading
     if isinstance(reading.quantity, Size):
-        return _size(draft, reading.quantity)
+        return _size(draft, reading.quantity, assumed=item.low if reading.implied else "")
     if not isinstance(reading.quantity, Quantity):
         return False
     figure = Figure(reading.quantity, reading.others, item)
@@ -66,11 +66,21 @@ def set_value(draft: PartDraft, name: str, quantity: Quantity) -> bool:
     return True
 
 
-def _size(draft: PartDraft, size: Size) -> bool:
+def _size(draft: PartDraft, size: Size, assumed: str = "") -> bool:
+    """Set the sides of a body; `assumed` quotes the words if their unit was left out."""
     sides = name_sides(draft.kind, size)
     if not sides or any(name in draft.part.values for name, _ in sides):
         return False
-    return all([set_value(draft, name, side) for name, side in sides])
+    for name, side in sides:
+        set_value(draft, name, side)
+    if assumed:
+        draft.flag(
+            "unit-assumed",
+            "note",
+            f'"{assumed}" was said without a unit, read as mm',
+            f"values.{sides[0][0]}",
+        )
+    return True
 
 
 def _pins(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
@@ -96,11 +106,7 @@ def _marking(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
 def _body(draft: PartDraft, size: str) -> bool:
     """ "10 by 10" said of a coil is its body in millimetres, though no unit was said."""
     sides = Size(tuple(Quantity(Decimal(side), "mm") for side in size.split("x")))
-    if not _size(draft, sides):
-        return False
-    name = next(iter(name_sides(draft.kind, sides)))[0]
-    draft.flag("unit-assumed", "note", f'"{size}" was said without a unit, read as mm', f"values.{name}")
-    return True
+    return _size(draft, sides, assumed=size)
 
 
 def decode_marking(draft: PartDraft) -> None:

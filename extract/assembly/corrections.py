@@ -109,6 +109,9 @@ class Corrections:
             return False
         old, new = pair
         open_ = [t for t in self.open.targets if _carries(t, old)] if self.open else []
+        if self.open and not open_:
+            kinds = [t.kind for t in self.open.targets]
+            drafts = [d for d in drafts if any(same_family(d.kind, kind) for kind in kinds)]
         targets = open_ or _targets(sentence, phrases, drafts, focus, old)
         if not any([_replace(target, old, new) for target in targets]):
             return False

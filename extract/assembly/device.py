@@ -11,6 +11,7 @@ from extract.assembly.values import named_by_words
 from extract.record.model import Device, Port
 from extract.resources import load_words
 from extract.units import Quantity, Size, SupplyPoint
+from extract.vocabulary import quantity_dimensions
 
 _RATING = {
     "power": "rated_power",
@@ -90,7 +91,7 @@ class DeviceReader:
                 self._weight(item, lows, early)
                 or self._anywhere(sentence, item, at, phrases)
                 or (early and not board_in_view and self._size(sentence, item, lows))
-                or (self.on_label and not _after_phrase(phrases, at) and self._label(item))
+                or (self.on_label and not _after_phrase(phrases, at) and self._label(sentence, item))
             )
             if path:
                 used.add(item.first)
@@ -166,7 +167,7 @@ class DeviceReader:
         self.lengths.setdefault(named[0], Quantity(item.reading.value, unit))
         return True
 
-    def _label(self, item: Item) -> str:
+    def _label(self, sentence: Sentence, item: Item) -> str:
         quantity = item.reading.quantity
         if isinstance(quantity, SupplyPoint):
             self.outputs.append(quantity)
@@ -177,7 +178,10 @@ class DeviceReader:
             self.side = "output"
         if self.side == "output":
             return self._output(quantity)
+        said = [n for n in named_by_words(sentence, item) if n.startswith(("output_", "input_"))]
         names = _INPUT if self.side == "input" else _RATING
+        if said and quantity.dimension in quantity_dimensions(said[0]):
+            names = {quantity.dimension: said[0]}
         name = names.get(quantity.dimension) or _RATING.get(quantity.dimension)
         if name is None or name in self.device.ratings:
             return ""

@@ -86,6 +86,8 @@ def _rules_what_precedes(items: list[Item], at: int, phrase: NounPhrase) -> bool
 
 def members(sentence: Sentence, at: int, drafts: list[PartDraft], boards: int) -> int:
     """How many there are of what item `at`, "each", speaks of."""
+    if (listed := _listed_before(sentence.items, at)) is not None:
+        return listed
     after = sentence.items[at + 1 : at + 5]
     said = next((whole(item) for item in after if whole(item) not in (None, 1)), None)
     if said is not None:
@@ -101,6 +103,13 @@ def members(sentence: Sentence, at: int, drafts: list[PartDraft], boards: int) -
             break
     group = next((d for d in reversed(drafts) if d.part.count > 1), None)
     return group.part.count if group is not None else 1
+
+
+def _listed_before(items: list[Item], at: int) -> int | None:
+    """The number of "two chains, each with three resistors"."""
+    if at < 2 or items[at - 1].label != "word" or items[at - 1].reading != "":
+        return None
+    return whole(items[at - 2])
 
 
 def _family_size(kind: str, drafts: list[PartDraft]) -> int:

@@ -234,7 +234,7 @@ def _may_stand_before_count(item: Item) -> bool:
     """Before the number of pieces only "the", "another", "a row of" and the like can stand."""
     return item.label == "word" and (
         item.reading in ("article", "determiner")
-        or item.low in ("of", "no")
+        or item.low in ("of", "no", "new", "fresh", "replacement")
         or item.low in _QUANTIFIERS
         or item.low in counts()
     )

@@ -32,7 +32,7 @@ def copy_same(
         return
     target = next((d for word, d in reversed(named) if word <= cues[0].first), None)
     target = target or (named[0][1] if named else holder)
-    if target is None or target.group and target.counted and not named:
+    if target is None or (_among_themselves(target, sentence, cues[0].last) and landmark is None):
         return
     source = _source(target, drafts, landmark)
     if source is None:
@@ -42,6 +42,12 @@ def copy_same(
         fields = ", ".join(name.removeprefix("values.") for name in copied)
         target.copied_from = source
         target.flag("copied", "note", f"{fields} taken over from {{source}}: called the same")
+
+
+def _among_themselves(target: PartDraft, sentence: Sentence, word: int) -> bool:
+    """ "Two MOSFETs, same part": several are compared with each other."""
+    after = [item.low for item in sentence.items if item.first >= word][:3]
+    return target.part.count > 1 and "as" not in after and "again" not in after
 
 
 def _source(

@@ -64,7 +64,7 @@ def _elsewhere(sentence: Sentence, before: bool) -> Iterable[tuple[int, int, str
     cues = sentence.cued("elsewhere")
     if before and not cues and _goes_on(sentence):
         yield sentence.first, _stretch_end(sentence, sentence.first), "elsewhere"
-    for word in [*(cue.first for cue in cues), *_names_another(sentence)]:
+    for word in [*(cue.first for cue in cues), *_names_another(sentence), *_names_the_old(sentence)]:
         yield _clause_start(sentence, word), _stretch_end(sentence, word), "elsewhere"
 
 
@@ -77,6 +77,18 @@ def _names_another(sentence: Sentence) -> Iterable[int]:
         if the.low == "the" and one.low == "one" and past and name.label in ("word", "maker"):
             if not is_english(name.low):
                 yield the.first
+
+
+def _names_the_old(sentence: Sentence) -> Iterable[int]:
+    """Words of "the old Hartsmoor had": "old" before a name, not before a part."""
+    items = sentence.items
+    for at in range(1, len(items) - 1):
+        after = items[at + 1]
+        known = after.label in ("kind", "board", "colour", "quantity", "number") or (
+            after.label == "word" and (after.reading != "" or is_english(after.low))
+        )
+        if items[at].low in ("old", "older", "previous") and not after.opens and not known:
+            yield items[at - 1].first
 
 
 def _goes_on(sentence: Sentence) -> bool:
