@@ -10,6 +10,7 @@ from spacy.tokens import Doc
 from extract.hearing.edits import WORD, Edit, Repair, apply
 from extract.hearing.glue import glued_edits
 from extract.hearing.number_repair import number_edits
+from extract.hearing.package_repair import package_edits
 from extract.hearing.scene import Scene
 from extract.hearing.unit_repair import unit_edits
 from extract.hearing.word_repair import word_edits
@@ -53,7 +54,12 @@ class Hearing:
             yield Edit(first, last, meant, WORD, "note", "it is in your own list")
 
 
-_PASSES: tuple[Callable[[Scene], list[Edit]], ...] = (word_edits, number_edits, unit_edits)
+_PASSES: tuple[Callable[[Scene], list[Edit]], ...] = (
+    word_edits,
+    package_edits,
+    number_edits,
+    unit_edits,
+)
 _Made = tuple[Edit, int, int, str]
 
 

@@ -13,9 +13,14 @@ from extract.vocabulary import plural
 
 @cache
 def plain_words() -> frozenset[str]:
-    """The plain words of schema/hearing.yaml and every word of the vocabulary."""
-    table = load_words("hearing.yaml")
-    phrases = [*table["plain"], *table["trade"], *(" ".join(name.words) for name in names())]
+    """The plain words that are at home beside a part."""
+    return frozenset(load_words("hearing.yaml")["plain"])
+
+
+@cache
+def _vocabulary() -> frozenset[str]:
+    """Every word of the vocabulary."""
+    phrases = [*load_words("hearing.yaml")["trade"], *(" ".join(name.words) for name in names())]
     for row in load_words("vocabulary/roles.yaml").values():
         phrases += [*row["said"], *row["before"]]
     for row in load_words("vocabulary/properties.yaml").values():
@@ -30,6 +35,7 @@ def is_at_home(low: str) -> bool:
     return (
         len(low) <= 2
         or low in plain_words()
+        or low in _vocabulary()
         or low in values()
         or low[0].isdecimal()
         or bool(word_class(low))

@@ -14,7 +14,7 @@ from extract.hearing.sounds import Phones, relative, shortened, skeleton
 from extract.hearing.spoken import skeletons_of_run, ways_to_say, ways_to_say_run
 from extract.mentions.words import split_words
 from extract.resources import load_words, read_text
-from extract.vocabulary import kinds, plural
+from extract.vocabulary import kinds, plural, spellings
 
 T = TypeVar("T")
 _WAYS = 4
@@ -46,13 +46,13 @@ class SoundIndex(Generic[T]):
                 for some in shortened(key, self._reach(key)):
                     self._rows.setdefault(some, []).append((thing, phones))
 
-    def near(self, run: tuple[str, ...], allowed: float) -> dict[T, float]:
+    def near(self, run: tuple[str, ...], allowed: float, exact: bool = False) -> dict[T, float]:
         """What may be meant by a run of heard words, each with the share of its sounds that
-        differ, which is `allowed` at most."""
+        differ, which is `allowed` at most; `exact` asks for the same consonants."""
         hits = {
             row
             for key in skeletons_of_run(run)
-            for some in shortened(key, self._reach(key))
+            for some in ((key,) if exact else shortened(key, self._reach(key)))
             for row in self._rows.get(some, ())
         }
         if not hits:
@@ -112,7 +112,8 @@ def names() -> tuple[Name, ...]:
     """All names of parts, singular and plural, and the words that specialise them."""
     found: dict[tuple[str, ...], Name] = {}
     for entry in kinds().values():
-        for phrase in (*entry.names, *entry.modifiers):
+        spoken = [form for name in (*entry.names, *entry.modifiers) for form in spellings(name)]
+        for phrase in spoken:
             for form in (phrase, plural(phrase)):
                 words = _words(form)
                 found.setdefault(words, Name(words, entry.name, form != phrase))
@@ -129,6 +130,14 @@ def trade_index() -> SoundIndex[Name]:
             words = _words(form)
             entries.append((by_words.get(words, Name(words)), words))
     return SoundIndex(entries)
+
+
+@cache
+def guarded_index() -> SoundIndex[Name]:
+    """The names that are only heard in the company of certain words."""
+    by_words = {name.words: name for name in names()}
+    guarded = load_words("hearing.yaml")["near"]
+    return SoundIndex(((by_words.get((w,), Name((w,))), (w,)) for w in guarded), loose=True)
 
 
 @cache

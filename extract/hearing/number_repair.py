@@ -11,7 +11,7 @@ from typing import Any
 from extract.hearing.edits import NUMBER, Edit, without_overlap
 from extract.hearing.known_words import is_at_home
 from extract.hearing.names import SoundIndex
-from extract.hearing.scene import Scene
+from extract.hearing.scene import Scene, is_figure
 from extract.hearing.unit_names import unit_words
 from extract.mentions.grammar import word_class
 from extract.mentions.number_words import values
@@ -26,7 +26,7 @@ _BETWEEN = 3  # words between a count and the name of what is counted
 def number_edits(scene: Scene) -> list[Edit]:
     """The numbers that were mis-heard in the words of `scene`."""
     return without_overlap(
-        [*_counts(scene), *_before_units(scene), *_decimals(scene.words), *_glued(scene.words)]
+        [*_counts(scene), *_before_units(scene), *_inside(scene.words), *_glued(scene.words)]
     )
 
 
@@ -54,7 +54,7 @@ def _counted(scene: Scene, first: int, plurals: dict[int, Any]) -> int | None:
         low = scene.words[at].low
         if word_class(low) not in ("", "adverb") and low not in ("more", "other", "further"):
             return None
-        if not is_at_home(low) or _is_figure(scene.words[at]):
+        if not is_at_home(low) or is_figure(scene.words[at]):
             return None
     return None
 
@@ -76,7 +76,7 @@ def _is_count(scene: Scene, at: int, after: int) -> bool:
 
 
 def _is_figure_at(words: list[Word], at: int) -> bool:
-    return at < len(words) and _is_figure(words[at])
+    return at < len(words) and is_figure(words[at])
 
 
 def _before_units(scene: Scene) -> Iterator[Edit]:
@@ -84,7 +84,7 @@ def _before_units(scene: Scene) -> Iterator[Edit]:
     words = scene.words
     for at in range(len(words) - 1):
         word, after = words[at], words[at + 1]
-        if len(after.low) < 3 or after.opens_clause or _is_figure(word) or scene.settled[at]:
+        if len(after.low) < 3 or after.opens_clause or is_figure(word) or scene.settled[at]:
             continue
         if after.low not in unit_words() or unit_at(words, at) is not None:
             continue
@@ -109,21 +109,46 @@ def _heard_number(words: list[Word], at: int) -> str | None:
     return min(found, key=lambda name: found[name]) if found else None
 
 
-def _decimals(words: list[Word]) -> Iterator[Edit]:
-    """Small words between the figures of a number: "point for seven", "four hundred and to"."""
+def _inside(words: list[Word]) -> Iterator[Edit]:
+    """Words inside a number: "point for seven", "won hundred", "oh for oh two", "a to twenty"."""
     for at in range(1, len(words) - 1):
-        number = _homophones().get(words[at].low)
-        if number is None or words[at].opens_clause or words[at + 1].opens_clause:
+        if words[at].opens_clause or words[at + 1].opens_clause or is_figure(words[at]):
             continue
-        after = _is_figure(words[at + 1]) or unit_at(words, at + 1) is not None
-        if after and _is_point(words, at - 1):
-            why = "it stands behind a decimal point"
-            yield _number(at, at + 1, (number,), why, (at - 2, at + 2))
+        number = _homophones().get(words[at].low)
+        if number is not None and _belongs_to_number(words, at):
+            why = "it stands inside a number"
+            yield _number(at, at + 1, (number,), why, (at - 1, at + 2))
+        elif _is_heard_point(words, at):
+            why = "it stands between the figures of a number"
+            yield _number(at, at + 1, ("point",), why, (at - 1, at + 2))
 
 
-def _is_point(words: list[Word], at: int) -> bool:
-    """Whether the word at `at` is a decimal point of a number."""
-    return words[at].low == "point" and at > 0 and _is_figure(words[at - 1])
+def _belongs_to_number(words: list[Word], at: int) -> bool:
+    """Whether the homophone at `at` is a figure of the number around it."""
+    before, after = words[at - 1].low, words[at + 1].low
+    kind = values().get(after, ("", 0))[0]
+    if before == "point":
+        follows = is_figure(words[at + 1]) or unit_at(words, at + 1) is not None
+        return follows and at > 1 and is_figure(words[at - 2])
+    if values().get(before, ("", 0))[0] == "zeros":
+        return kind in ("zeros", "digits")
+    if kind == "hundreds":
+        return words[at].low not in ("to", "for")
+    return before in ("a", "an", "the", "each", "another") and kind in ("tens", "hundreds")
+
+
+def _is_heard_point(words: list[Word], at: int) -> bool:
+    """Whether the word at `at` between two spoken figures is a decimal point."""
+    if values().get(words[at + 1].low, ("", 0))[0] not in ("zeros", "digits"):
+        return False
+    if not is_figure(words[at - 1]) or len(words[at].low) < 4 or words[at].low == "point":
+        return False
+    return bool(_point_index().near((words[at].text,), _table()["point"]))
+
+
+@cache
+def _point_index() -> SoundIndex[str]:
+    return SoundIndex([("point", ("point",)), ("point", ("points",))], loose=True)
 
 
 def _glued(words: list[Word]) -> Iterator[Edit]:
@@ -159,11 +184,6 @@ def _pairs() -> dict[str, tuple[str, tuple[str, str]]]:
 def _measures(words: list[Word], at: int) -> str:
     hit = unit_at(words, at) if at < len(words) and not words[at].opens_clause else None
     return unit(hit[1].units[0]).dimension if hit else ""
-
-
-def _is_figure(word: Word) -> bool:
-    low = word.low
-    return low[0].isdecimal() or (low in values() and low not in ("a", "an"))
 
 
 @cache

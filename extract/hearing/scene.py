@@ -6,11 +6,11 @@ from decimal import Decimal
 from functools import cache
 from itertools import islice
 
-from extract.hearing.known_words import is_joined
+from extract.hearing.known_words import context_words, is_joined
 from extract.hearing.names import Name, names
+from extract.mentions.number_words import values
 from extract.mentions.tables import property_table
 from extract.mentions.words import Word
-from extract.plausibility.limits import find_limits
 from extract.resources import load_yaml
 from extract.units import Quantity
 from extract.vocabulary import bare_quantity, lineage, own_dimensions, quantity_dimensions
@@ -18,6 +18,7 @@ from extract.vocabulary import bare_quantity, lineage, own_dimensions, quantity_
 _AHEAD = 7  # words after a figure within which the name of its part is looked for
 _BEHIND = 45  # and before it
 _PROPERTY = 5
+_NEAR = 12  # words within which a part must be spoken of
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +65,14 @@ class Scene:
                 found.update(d for quantity in said for d in quantity_dimensions(quantity))
         return frozenset(found)
 
+    def is_about_parts(self, first: int, last: int) -> bool:
+        """Whether a part or a word that goes with parts is said near the words."""
+        for at in range(max(first - _NEAR, 0), min(last + _NEAR, len(self.words))):
+            if not first <= at < last:
+                if self.settled[at] or self.words[at].low in context_words():
+                    return True
+        return False
+
     def _breaks(self, first: int, last: int) -> bool:
         return any(word.opens_sentence for word in islice(self.words, first, last + 1))
 
@@ -78,6 +87,8 @@ def expected(kind: str) -> frozenset[str]:
 
 def fit(kind: str, quantity: Quantity) -> int:
     """How a bare value suits a kind: 2 if it is usual, 1 if it is possible, 0 if it is not."""
+    from extract.plausibility.limits import find_limits  # seldom needed, and much to import
+
     name = bare_quantity(kind, quantity.dimension)
     limits = find_limits(kind, name) if name else None
     if limits is None or not limits.judges(quantity):
@@ -86,6 +97,12 @@ def fit(kind: str, quantity: Quantity) -> int:
     if any(limits.hard.side(size) for size in sizes):
         return 0
     return 1 if limits.usual and any(limits.usual.side(size) for size in sizes) else 2
+
+
+def is_figure(word: Word) -> bool:
+    """Whether the word is a figure or part of a spoken number; the article "a" is not."""
+    low = word.low
+    return low[0].isdecimal() or low[0] == "." or (low in values() and low not in ("a", "an"))
 
 
 def value_before(words: list[Word], at: int) -> tuple[int, Decimal] | None:

@@ -4,25 +4,26 @@ Only what stands straight behind a number is listened to, and a reading must sui
 property that is spoken of: a sense resistor has milliohms, no milliamperes.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
 from extract.hearing.edits import UNIT, Edit, without_overlap
 from extract.hearing.known_words import is_at_home
-from extract.hearing.scene import Scene, expected, fit, value_before
+from extract.hearing.scene import Scene, expected, fit, is_figure, value_before
 from extract.hearing.unit_names import UnitName, base_index, prefixes, unit_index, with_prefix
 from extract.mentions.grammar import word_class
-from extract.mentions.number_words import values
-from extract.mentions.unit_words import unit_at
-from extract.mentions.words import Word
+from extract.mentions.unit_words import phrases, unit_at
+from extract.mentions.words import Word, split_words
 from extract.resources import load_yaml
+from extract.unit_table import unit
 from extract.units import Quantity
 
 _LONGEST = 4  # words of a run that is taken for one unit
 _UNSUITED = 0.12  # what a unit costs that the part is not known for
 _UNUSUAL = 0.06  # what a value costs that is possible and seldom
+_IMPOSSIBLE = 1.0
 _CLOSE = 0.06  # a second reading that costs no more than this on top is named
 _PLAIN = 0.2  # the share of sounds that may differ in a run of plain words
 _SAME = 0.05  # a share below which two words sound the same
@@ -45,16 +46,20 @@ def unit_edits(scene: Scene) -> list[Edit]:
     """The units that were mis-heard in the words of `scene`."""
     found = []
     for at in range(1, len(scene.words)):
-        if _is_figure(scene.words[at - 1]) and not scene.words[at].opens_clause:
-            readings = sorted(_readings(scene, at), key=lambda r: (r.cost, r.first - r.last))
-            if readings:
+        if is_figure(scene.words[at - 1]) and not scene.words[at].opens_clause:
+            readings = _ranked(_readings(scene, at))
+            if readings and scene.is_about_parts(at, readings[0].last):
                 found.append(_edit(scene, at, readings))
     return without_overlap(found)
 
 
-def _is_figure(word: Word) -> bool:
-    low = word.low
-    return low[0].isdecimal() or low[0] == "." or (low in values() and low not in ("a", "an"))
+def _ranked(readings: Iterable[Reading]) -> list[Reading]:
+    """The readings, the best first. If what sounds nearest is impossible, only what sounds nearly
+    as near comes in its place; with nothing else there, nothing is repaired."""
+    found = list(readings)
+    nearest = min((reading.share for reading in found), default=0.0)
+    possible = [r for r in found if r.cost < _IMPOSSIBLE and r.share <= nearest + _CLOSE]
+    return sorted(possible, key=lambda reading: (reading.cost, reading.first - reading.last))
 
 
 def _readings(scene: Scene, at: int) -> Iterator[Reading]:
@@ -64,14 +69,14 @@ def _readings(scene: Scene, at: int) -> Iterator[Reading]:
             yield from _prefixed(scene, at)
     elif word.low in _table()["scales"]:
         yield from _scaled(scene, at)
-    elif not _is_figure(word) and not scene.settled[at] and word.low not in _never():
+    elif not is_figure(word) and not scene.settled[at] and word.low not in _never():
         if unit_at(scene.words, at) is None and not _is_pronoun(scene.words, at - 1):
             yield from _plain(scene, at)
 
 
 def _is_pronoun(words: list[Word], at: int) -> bool:
     """Whether a "one" at word `at` is no figure: "one finds", "this one looks"."""
-    return words[at].low == "one" and not (at and _is_figure(words[at - 1]))
+    return words[at].low == "one" and not (at and is_figure(words[at - 1]))
 
 
 def _is_whole_unit(words: list[Word], at: int) -> bool:
@@ -98,17 +103,17 @@ def _scaled(scene: Scene, at: int) -> Iterator[Reading]:
         alone = last == at + 1
         if alone and not (unit_at(scene.words, last) is None and _closes(scene.words, last)):
             continue
-        for unit, share in unit_index().near(run, _PLAIN).items():
-            if unit.symbol and (alone or not _is_literal(scene, at, unit)):
-                yield from _judged(scene, at, last, unit, share, must_suit=alone)
+        for named, share in unit_index().near(run, _PLAIN).items():
+            if named.symbol and (alone or not _is_literal(scene, at, named)):
+                yield from _judged(scene, at, last, named, share, must_suit=alone)
 
 
-def _is_literal(scene: Scene, at: int, unit: UnitName) -> bool:
+def _is_literal(scene: Scene, at: int, named: UnitName) -> bool:
     """Whether the large number makes sense as it stands: "one million ohms"."""
     number = value_before(scene.words, at + 1)
-    if number is None or unit_at(scene.words, at + 1) is None or unit.base not in ("Ω", "Hz"):
+    if number is None or unit_at(scene.words, at + 1) is None or named.base not in ("Ω", "Hz"):
         return False
-    quantity = Quantity(number[1], unit.base)
+    quantity = Quantity(number[1], named.base)
     return all(fit(kind, quantity) == 2 for kind in scene.kinds_near(at)[:1])
 
 
@@ -119,16 +124,16 @@ def _plain(scene: Scene, at: int) -> Iterator[Reading]:
         allowed = _PLAIN if plain else _likeness("unit")
         if plain and not _closes(scene.words, last):
             continue
-        for unit, share in unit_index().near(run, allowed).items():
-            if _is_sayable(unit, share, plain):
-                yield from _judged(scene, at, last, unit, share, must_suit=plain)
+        for named, share in unit_index().near(run, allowed).items():
+            if _is_sayable(named, share, plain):
+                yield from _judged(scene, at, last, named, share, must_suit=plain)
 
 
-def _is_sayable(unit: UnitName, share: float, plain: bool) -> bool:
+def _is_sayable(named: UnitName, share: float, plain: bool) -> bool:
     """Whether the words can be that unit: single letters and slang only by a close sound."""
-    if len(unit.words[0]) == 1:
+    if len(named.words[0]) == 1:
         return share < _SAME
-    return bool(unit.symbol) or not plain
+    return bool(named.symbol) or not plain
 
 
 def _runs(scene: Scene, first: int, longest: int) -> Iterator[tuple[int, tuple[str, ...]]]:
@@ -137,7 +142,7 @@ def _runs(scene: Scene, first: int, longest: int) -> Iterator[tuple[int, tuple[s
     for last in range(first + 1, min(first + longest, len(words)) + 1):
         if scene.settled[last - 1] or words[last - 1].opens_clause:
             return
-        if last - 1 > first and _is_figure(words[last - 1]):
+        if last - 1 > first and is_figure(words[last - 1]):
             return
         yield last, tuple(word.text for word in words[first:last])
 
@@ -149,7 +154,7 @@ def _closes(words: list[Word], last: int) -> bool:
     word = words[last]
     if "?" in word.before:
         return False
-    if word.opens_clause or _is_figure(word):
+    if word.opens_clause or is_figure(word):
         return True
     return word_class(word.low) in ("conjunction", "verb", "preposition", "adverb", "pronoun")
 
@@ -158,7 +163,7 @@ def _judged(
     scene: Scene,
     at: int,
     last: int,
-    unit: UnitName,
+    named: UnitName,
     share: float,
     prefixed: bool = False,
     must_suit: bool = False,
@@ -168,30 +173,46 @@ def _judged(
     if number is None:
         return
     first, value = number
-    if not unit.symbol:
-        yield Reading(at, last, unit, share, share, "")
-        return
-    quantity = Quantity(value, unit.symbol)
     said = scene.dimensions_said(first, last)
+    if _is_rated(scene.words, last):
+        said |= {"capacitance"}
     kinds = scene.kinds_near(first)[:2]
-    suited, why = _suits(unit.dimension, said, kinds)
-    if not suited and (must_suit or share > _SURE) and not prefixed:
+    suited, why = _suits(_dimensions(named), said, kinds)
+    if not suited and (must_suit or share > _SURE) and not prefixed and named.symbol:
         return
-    suits = max((fit(kind, quantity) for kind in kinds), default=1)
-    if suits == 0:
-        return
+    suits = 1
+    if named.symbol:
+        quantity = Quantity(value, named.symbol)
+        suits = max((fit(kind, quantity) for kind in kinds), default=1)
     cost = share + _UNSUITED * (not suited) + _UNUSUAL * (suits == 1)
-    yield Reading(at, last, unit, share, cost, why)
+    yield Reading(at, last, named, share, cost if suits else _IMPOSSIBLE, why)
 
 
-def _suits(dimension: str, said: frozenset[str], kinds: list[str]) -> tuple[bool, str]:
-    """Whether the dimension is spoken of here, and by what."""
-    if dimension in said:
-        return True, f"{dimension} is spoken of"
+def _dimensions(named: UnitName) -> tuple[str, ...]:
+    """What the unit measures; slang may be for one thing or another."""
+    if named.symbol:
+        return (named.dimension,)
+    meaning = phrases().match(split_words(" ".join(named.words)), 0)
+    return tuple(unit(symbol).dimension for symbol in meaning[1].units) if meaning else ()
+
+
+def _is_rated(words: list[Word], last: int) -> bool:
+    """Whether a rating follows as it is said of capacitors: "470 mike at 16"."""
+    return last + 1 < len(words) and words[last].low == "at" and is_figure(words[last + 1])
+
+
+def _suits(
+    dimensions: tuple[str, ...], said: frozenset[str], kinds: list[str]
+) -> tuple[bool, str]:
+    """Whether one of the dimensions is spoken of here, and by what."""
+    for dimension in dimensions:
+        if dimension in said:
+            return True, f"{dimension} is spoken of"
     for kind in kinds:
-        if dimension in expected(kind):
-            return True, f"{_article(kind)} {kind} has {_article(dimension)} {dimension}"
-    return dimension in _table()["plain"], ""
+        for dimension in dimensions:
+            if dimension in expected(kind):
+                return True, f"{_article(kind)} {kind} has {_article(dimension)} {dimension}"
+    return any(dimension in _table()["plain"] for dimension in dimensions), ""
 
 
 def _article(noun: str) -> str:

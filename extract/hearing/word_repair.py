@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from functools import cache
 
 from extract.hearing.edits import WORD, Edit, without_overlap
-from extract.hearing.known_words import context_words, is_at_home, is_joined
-from extract.hearing.names import Name, anchors, beside, trade_index
-from extract.hearing.scene import Scene
+from extract.hearing.known_words import is_at_home, is_joined, near_words, plain_words
+from extract.hearing.names import Name, anchors, beside, guarded_index, trade_index
+from extract.hearing.scene import Scene, is_figure
 from extract.hearing.spoken import ways_to_say_run
 from extract.lexicon import is_english
 from extract.mentions.grammar import word_class
@@ -20,7 +20,7 @@ from extract.resources import load_yaml
 from extract.vocabulary import is_a
 
 _LONGEST = 3  # words of a run that is taken for one name
-_REACH = 12  # words within which a part must be spoken of
+_COMPANY = 6  # words within which the company of a guarded name must stand
 _CLOSE = 0.06  # a second reading that is no further behind is named
 _PRICE = 3.5  # what a share of differing sounds takes off the weight of a reading
 
@@ -45,31 +45,78 @@ class Candidate:
 
 def word_edits(scene: Scene) -> list[Edit]:
     """The words of the trade that were mis-heard in the words of `scene`."""
-    words, settled = scene.words, scene.settled
-    found = [*_alone(words, settled), *_beside(words, settled)]
-    if not found:
-        return []
+    words = scene.words
     edits: dict[Edit, float] = {}
-    spoken_of = [at for at, word in enumerate(words) if settled[at] or word.low in context_words()]
-    for best, others in _best(found):
-        if _is_about_parts(best, spoken_of):
+    for best, others in _best([*_alone(scene), *_needing_company(scene), *_beside(scene)]):
+        if scene.is_about_parts(best.first, best.last) and not _is_spelled_out(words, best):
             edits[_edit(words, best, others)] = best.weight
     return without_overlap(edits, edits)
 
 
-def _alone(words: list[Word], settled: list[bool]) -> Iterator[Candidate]:
-    """Words of the trade that are recognised by their sound alone, each with a word in it that is
-    not at home."""
-    strange = [not (known or is_at_home(word.low)) for word, known in zip(words, settled)]
+def _alone(scene: Scene) -> Iterator[Candidate]:
+    """Words of the trade that are recognised by their sound alone. A run of words that are all at
+    home must sound just the same."""
+    words, settled = scene.words, scene.settled
+    strange = [not known and not is_at_home(w.low) for w, known in zip(words, settled, strict=True)]
     for first in range(len(words)):
         longest = _LONGEST + (len(words[first].low) == 1)
         for last in range(first + 1, min(first + longest, len(words)) + 1):
-            if settled[last - 1] or (last - 1 > first and words[last - 1].opens_clause):
+            word = words[last - 1]
+            if settled[last - 1] or is_figure(word) or (last - 1 > first and word.opens_clause):
                 break
+            run = tuple(w.text for w in words[first:last])
             if any(strange[first:last]):
-                run = tuple(word.text for word in words[first:last])
                 for name, share in _trade_words(run, _is_name(words, first)):
                     yield Candidate(first, last, name, share)
+            elif len(run) > 1:
+                for name, share in _same_sound(run):
+                    yield Candidate(first, last, name, share)
+
+
+@cache
+def _same_sound(run: tuple[str, ...]) -> tuple[tuple[Name, float], ...]:
+    if all(len(word) == 1 for word in run):
+        return ()
+    return tuple(trade_index().near(run, _likeness("same"), exact=True).items())
+
+
+def _needing_company(scene: Scene) -> Iterator[Candidate]:
+    """Short names and those that sound like plain English, where their company is near."""
+    words, settled = scene.words, scene.settled
+    for first in range(1, len(words)):
+        if not _is_noun_slot(words, first):
+            continue
+        for last in range(first + 1, min(first + 2, len(words)) + 1):
+            word = words[last - 1]
+            if settled[last - 1] or (last - 1 > first and word.opens_clause):
+                break
+            for name, share in _guarded(tuple(w.text for w in words[first:last])):
+                if _has_company(words, first, last, name):
+                    yield Candidate(first, last, name, share)
+
+
+def _is_noun_slot(words: list[Word], at: int) -> bool:
+    """Whether a noun may stand at word `at`: behind an article, a figure or a plain adjective."""
+    word, before = words[at], words[at - 1]
+    if word.opens_clause or word_class(word.low) or len(word.low) < 3:
+        return False
+    return word_class(before.low) in ("article", "determiner", "preposition") or is_at_home(
+        before.low
+    )
+
+
+@cache
+def _guarded(run: tuple[str, ...]) -> tuple[tuple[Name, float], ...]:
+    lows = [word.lower() for word in run]
+    if all(map(is_at_home, lows)) and len(run) == 1 and lows[0] in plain_words():
+        return ()
+    return tuple(guarded_index().near(run, _likeness("near")).items())
+
+
+def _has_company(words: list[Word], first: int, last: int, name: Name) -> bool:
+    company = near_words()[name.words[0]]
+    around = words[max(first - _COMPANY, 0) : first] + words[last : last + _COMPANY]
+    return any(word.low in company for word in around)
 
 
 def _is_name(words: list[Word], at: int) -> bool:
@@ -88,24 +135,29 @@ def _trade_words(run: tuple[str, ...], is_named: bool) -> tuple[tuple[Name, floa
 
 def _allowed(lows: list[str], is_named: bool) -> float:
     """The share of sounds that may differ in a run that stands alone."""
-    likeness = load_yaml("hearing.yaml")["likeness"]
     if is_named:
-        return float(likeness["named"])
+        return _likeness("named")
     if not all(is_at_home(low) or is_english(low) for low in lows):
-        return float(likeness["unknown"])
+        return _likeness("unknown")
     if any(map(word_class, lows)):
-        return float(likeness["small"])
-    return float(likeness["word"] if len(lows) == 1 else likeness["words"])
+        return _likeness("small")
+    return _likeness("word" if len(lows) == 1 else "words")
 
 
-def _beside(words: list[Word], settled: list[bool]) -> Iterator[Candidate]:
+@cache
+def _likeness(company: str) -> float:
+    return float(load_yaml("hearing.yaml")["likeness"][company])
+
+
+def _beside(scene: Scene) -> Iterator[Candidate]:
     """Runs that stand beside a word of the name they are meant to be part of."""
+    words, settled = scene.words, scene.settled
     known = anchors()
     for at in range(len(words)):
         for until in (at + 2, at + 1):
             kept = tuple(word.low for word in words[at:until])
             row = known.get(kept)
-            if row is None or not is_joined(words, at, until):
+            if row is None or not is_joined(words, at, until) or word_class(kept[0]):
                 continue
             if row[0]:
                 yield from _after(words, settled, at, until, kept)
@@ -143,16 +195,16 @@ def _rest_of_name(
     plain = all(map(is_at_home, lows))
     if plain and len(run) == 1:
         return ()
-    likeness = load_yaml("hearing.yaml")["likeness"]
     weak = plain or any(map(word_class, lows))
-    allowed = likeness[("anchored" if len(kept) > 1 else "plain") if weak else "beside"]
+    allowed = _likeness(("anchored" if len(kept) > 1 else "plain") if weak else "beside")
     return tuple(beside(kept, after).near(run, allowed).items())
 
 
-def _is_about_parts(candidate: Candidate, spoken_of: list[int]) -> bool:
-    outside = (at for at in spoken_of if not candidate.first <= at < candidate.last)
-    middle = (candidate.first + candidate.last) // 2
-    return candidate.kept > 0 or any(abs(at - middle) <= _REACH for at in outside)
+def _is_spelled_out(words: list[Word], candidate: Candidate) -> bool:
+    """Whether the name is said letter by letter, which recognisers know: "d c converter"."""
+    lows = [word.low for word in words[candidate.first : candidate.last]]
+    spelled = any(len(low) == 1 and low.isalpha() for low in lows)
+    return spelled and "".join(lows) == "".join(candidate.name.words)
 
 
 def _best(found: Iterable[Candidate]) -> Iterator[tuple[Candidate, list[Candidate]]]:

@@ -1,0 +1,79 @@
+"""Repairs the names of cases before their figure: "in a sought twenty three" is a SOT-23."""
+
+from collections.abc import Iterator
+from functools import cache
+from typing import Any
+
+from extract.hearing.edits import WORD, Edit, without_overlap
+from extract.hearing.names import SoundIndex
+from extract.hearing.scene import Scene, is_figure
+from extract.mentions.numbers import numbers_in
+from extract.mentions.words import Word
+from extract.resources import load_words
+
+_LONGEST = 3  # words of a run that is taken for one name
+_SAME = 0.05  # a share of differing sounds below which short names are believed
+
+
+def package_edits(scene: Scene) -> list[Edit]:
+    """The names of cases that were mis-heard in the words of `scene`."""
+    words = scene.words
+    found = []
+    for at in range(1, len(words)):
+        if is_figure(words[at]) and not is_figure(words[at - 1]) and not words[at].opens_clause:
+            found += _before(words, at)
+    return without_overlap(found)
+
+
+def _before(words: list[Word], at: int) -> Iterator[Edit]:
+    """The readings of what stands before the figure at `at`, which must be one of the case's."""
+    for first in range(at - 1, max(at - 1 - _LONGEST, 0), -1):
+        if first < at - 1 and words[first + 1].opens_clause:
+            return
+        if words[first - 1].low not in _table()["after"]:
+            continue
+        run = tuple(word.text for word in words[first:at])
+        joined = "".join(run).upper()
+        if joined in _figures() or joined.lower() in _table()["never"]:
+            return
+        figure = _figure(words, at)
+        for name, share in _heard(run):
+            if figure in _figures()[name]:
+                why = f"it sounds like {name}, and {figure} is one of its figures"
+                score = round(1 - share, 3)
+                yield Edit(first, at, (name,), WORD, "note", why, (), score, (first, at + 1))
+
+
+@cache
+def _heard(run: tuple[str, ...]) -> tuple[tuple[str, float], ...]:
+    allowed = _table()["likeness"]
+    found = _index().near(run, allowed)
+    short = [name for name, share in found.items() if len(name) == 2 and share > _SAME]
+    return tuple((name, share) for name, share in found.items() if name not in short)
+
+
+def _figure(words: list[Word], at: int) -> str:
+    numbers = numbers_in(words[at : at + 4])
+    return str(numbers[0].value) if numbers and numbers[0].first == 0 else ""
+
+
+@cache
+def _figures() -> dict[str, frozenset[str]]:
+    """The cases that are listened for, and the figures that may follow each."""
+    table = load_words("vocabulary/packages.yaml")
+    found = {}
+    for name in _table()["names"]:
+        row = table["coded"].get(name) or table["counted"].get(name)
+        found[name] = frozenset(row.get("codes") or row.get("pins"))
+    return found
+
+
+@cache
+def _index() -> SoundIndex[str]:
+    return SoundIndex(((name, (name.lower(),)) for name in _figures()), loose=True)
+
+
+@cache
+def _table() -> Any:
+    table: Any = load_words("hearing.yaml")["packages"]
+    return table | {"likeness": float(table["likeness"])}
