@@ -5,12 +5,14 @@ from decimal import Decimal
 from functools import cache
 from typing import Any
 
+from extract.mentions.acronyms import letters_before
 from extract.mentions.digit_codes import Decoded, colour_bands, digit_code
 from extract.mentions.mention import Mention
 from extract.mentions.number_words import Number, is_near, kind_at, value_at
 from extract.mentions.numbers import number_at
 from extract.mentions.readings import QuantityReading
-from extract.mentions.unit_sense import around, is_spelled
+from extract.mentions.spelled_units import is_spelled
+from extract.mentions.unit_sense import around
 from extract.mentions.unit_words import unit_behind
 from extract.mentions.words import Word
 from extract.resources import load_yaml
@@ -123,7 +125,9 @@ def _letter_first(words: list[Word], at: int) -> Mention | None:
     letter = at if words[at].low == "r" else at + 1
     if letter + 1 >= len(words) or words[letter].low != "r":
         return None
-    if words[at].glued and at and words[at - 1].text[-1].isalnum():
+    if at and words[at].glued and words[at - 1].text[-1].isalnum():
+        return None
+    if letters_before(words, at) not in ("", "A"):  # C Y R oh three seven
         return None
     rest = _figures(words, letter + 1)
     if rest is None:
@@ -141,7 +145,7 @@ def _is_part_of_an_ohm(words: list[Word], at: int, digits: str) -> bool:
     if not 2 <= len(digits) <= 4:
         return False
     before = words[at - 1].low if at and not words[at].opens_clause else ""
-    if before in ("a", "an", "is", "as") or before in _table()["cues"]:
+    if before in ("a", "an", "as") or before in _table()["cues"]:
         return f"{digits.rstrip('0'):0<2}"[:2] in _e24() or digits[0] == "0"
     if digits[0] == "0":
         return True

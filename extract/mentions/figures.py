@@ -10,6 +10,7 @@ from itertools import pairwise
 from extract.mentions.joins import join_between, joins
 from extract.mentions.number_words import Number, is_near, is_pair
 from extract.mentions.numbers import unit_after
+from extract.mentions.spelled_units import is_spelled
 from extract.mentions.spoken_numbers import and_a_half
 from extract.mentions.unit_sense import choose, is_unit
 from extract.mentions.unit_words import unit_behind
@@ -91,17 +92,17 @@ def _shares(words: list[Word], figures: list[Figure], at: int) -> bool:
         return False
     match figure.join:
         case "by":
-            return after.dimension == "length" and not _is_name(words, figure)
+            return after.dimension == "length" and not _is_name(words, figures, at)
         case "next":
             return is_pair(figure.value, after.value, after.dimension)
         case "to" | "/":
-            return not _is_name(words, figure)
+            return not _is_name(words, figures, at)
         case "and" | "or":
-            return not _is_name(words, figure) and not _is_pronoun(words, figure)
+            return not _is_name(words, figures, at) and not _is_pronoun(words, figure)
         case "and_a":
             return _has_article(words, figure)
         case ",":
-            return not _is_name(words, figure) and _is_list(figures, at)
+            return not _is_name(words, figures, at) and _is_list(figures, at)
     return False
 
 
@@ -143,24 +144,36 @@ def _is_list(figures: list[Figure], at: int) -> bool:
     )
 
 
-def _is_name(words: list[Word], figure: Figure) -> bool:
+def _is_name(words: list[Word], figures: list[Figure], at: int) -> bool:
     """The figure is a name or belongs to one: 0805, SOT 23, pin 4, T O 220."""
+    figure = figures[at]
     written = words[figure.first].text
     if written in joins().sizes or (written[0] == "0" and written.isdigit() and len(written) > 1):
         return True
     if figure.first == 0 or words[figure.first].opens_clause:
         return False
+    if at and figures[at - 1].last == figure.first:
+        unit_before = figures[at - 1].unit  # 240 V 50-60 Hz
+        return not unit_before and _is_name(words, figures, at - 1)  # SOT twenty three five
     before = words[figure.first - 1]
-    if before.low in joins().labels:
+    if before.low in joins().labels or is_spelled(words, figure.first):
+        return True
+    if before.low in ("of", "is") and words[figure.first - 2].low in joins().labels:  # beta of 3380
         return True
     text = before.text
     if len(text) == 1:
         return text.isalpha() and before.low not in ("a", "i", "x")
+    if before.low in joins().cases and len(text) > 2:
+        return True
     return text.isupper() and text.isalpha() and text not in _NAMES_OF_CURRENT
 
 
 def _is_pronoun(words: list[Word], figure: Figure) -> bool:
-    """ "this one and five volts": one is no figure there."""
-    if words[figure.last - 1].low != "one" or figure.first == 0:
+    """ "this one and five volts", "between the two and 100 ohms": no figures there."""
+    low = words[figure.last - 1].low
+    if figure.first == 0 or low not in ("one", "two", "three"):
         return False
-    return is_near(words[figure.first]) and words[figure.first - 1].low not in joins().before_one
+    before = words[figure.first - 1].low
+    if low != "one":
+        return before in ("the", "those", "these", "all")
+    return is_near(words[figure.first]) and before not in joins().before_one

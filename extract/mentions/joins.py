@@ -68,6 +68,8 @@ class Joins:
     times: frozenset[str]
     spans: frozenset[str]
     sizes: frozenset[str]
+    cases: frozenset[str]
+    marked: frozenset[str]
     a_unit_before: frozenset[str]
     a_unit_after: frozenset[str]
     implied_at: frozenset[str]
@@ -95,6 +97,8 @@ def joins() -> Joins:
         times=frozenset(rows["times"]),
         spans=frozenset(rows["spans"]),
         sizes=frozenset(rows["sizes"]),
+        cases=frozenset(rows["cases"]),
+        marked=frozenset(rows["marked"]),
         a_unit_before=frozenset(rows["a_unit"]["before"]),
         a_unit_after=frozenset(rows["a_unit"]["after"]),
         implied_at=frozenset(rows["implied"]["at"]),

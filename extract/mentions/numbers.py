@@ -21,7 +21,7 @@ from extract.mentions.number_words import (
     values,
 )
 from extract.mentions.spoken_numbers import and_a_half, decimals, scaled, spoken_number
-from extract.mentions.unit_words import UnitHit, symbols, unit_behind
+from extract.mentions.unit_words import UnitHit, hints, symbols, unit_behind
 from extract.mentions.words import Word, words_of
 from extract.unit_table import unit
 
@@ -191,22 +191,25 @@ def _divided(words: list[Word], number: Number) -> Number:
     symbol = behind.meaning.units[0]
     if number.value >= 10000 and symbol == "kHz":  # thirty-two seven sixty-eight kilohertz
         return replace(number, value=number.value / 1000)
-    if _is_one_figure(words, number, symbol):
+    if _is_one_figure(words, number, behind):
         return number
     return replace(number, value=Decimal(number.head), last=number.split, split=None)
 
 
-def _is_one_figure(words: list[Word], number: Number, symbol: str) -> bool:
+def _is_one_figure(words: list[Word], number: Number, behind: UnitHit) -> bool:
+    """Whether "two ten" is 210, by what values there are of the unit behind it."""
     before = words[number.first - 1].low if number.first else ""
     if before in listed("before_figure"):
         return True
-    dimension = unit(symbol).dimension
-    rest = number.value - number.head * 10 ** (len(str(int(number.value))) - len(str(number.head)))
+    if number.head == 1 and not (behind.last < len(words) and words[behind.last].low in hints()):
+        return number.value >= 100  # one ten kilohms, but one | ten k resistor
+    dimension = unit(behind.meaning.units[0]).dimension
     joined = is_preferred(number.value, dimension)
     if joined is None or number.value >= 10000:
-        return number.value >= 100 and number.value < 10000
+        return 100 <= number.value < 10000
     if number.value < 100:  # two figures one by one: "four seven k", "two five volt rails"
         return joined and dimension not in ("voltage", "current")
+    rest = number.value - number.head * 10 ** (len(str(int(number.value))) - len(str(number.head)))
     if dimension == "voltage" and number.value % 10 == 0 and rest >= 20:  # three eighty
         return True
     return joined or not is_preferred(rest, dimension)

@@ -4,6 +4,7 @@ Full: "two hundred and twenty", "six point three", "three quarters". Shorthand: 
 "two two oh" (220), "twelve oh six" (1206), "eighteen six-fifty" (18650).
 """
 
+import re
 from dataclasses import replace
 from decimal import Decimal
 
@@ -42,7 +43,14 @@ def spoken_number(words: list[Word], at: int) -> Number | None:
 
 def decimals(words: list[Word], value: Decimal, at: int) -> tuple[Decimal, int]:
     """`value` with the decimals said at `at` ("point four seven"), and the word after them."""
-    if kind_at(words, at) != "point" or at + 1 >= len(words):
+    if kind_at(words, at) != "point":
+        return value, at
+    return _after_point(words, value, at)
+
+
+def _after_point(words: list[Word], value: Decimal, at: int) -> tuple[Decimal, int]:
+    """`value` with the decimals behind the "point" at `at`; unchanged if there are none."""
+    if at + 1 >= len(words):
         return value, at
     digits, last = _digit_run(words, at + 1, inside=True)
     if not digits:
@@ -89,7 +97,7 @@ def _bare_point(words: list[Word], at: int) -> Number | None:
     """ "point six eight"; no number is "test point five"."""
     if at and words[at - 1].low in listed("no_point_after"):
         return None
-    value, last = decimals(words, Decimal(0), at)
+    value, last = _after_point(words, Decimal(0), at)
     return Number(value, at, last) if last > at else None
 
 
@@ -123,6 +131,8 @@ def _is_zero(words: list[Word], at: int, inside: bool) -> bool:
 
 def _from_digits(words: list[Word], at: int, digits: str, last: int) -> Number:
     """The number of a run of figures, or its first part if the last figure begins another one."""
+    if re.match(r"0\d0\d\d", digits):  # oh four oh two, zero point one
+        return Number(Decimal(digits[:4]), at, at + 4)
     after = kind_at(words, last)
     is_pair = len(digits) == 2 and "0" not in digits and last == at + 2
     head = Number(Decimal(digits[0]), at, at + 1)

@@ -4,23 +4,28 @@
 """
 
 from functools import cache
-from itertools import islice
 
-from extract.mentions.acronyms import acronyms, letters_before
+from extract.mentions.acronyms import letters_before
 from extract.mentions.joins import joins
-from extract.mentions.number_words import Number, is_near
+from extract.mentions.number_words import Number
+from extract.mentions.spelled_units import (
+    goes_on_spelled,
+    is_on_top,
+    is_said_as_code,
+    is_spelled,
+)
 from extract.mentions.unit_words import UnitWord, hints
 from extract.mentions.words import Word
 from extract.unit_table import unit
 
-_SINGLE_FIGURES = frozenset("0123456789")
 _REACH = 8  # words within which a noun says what an ambiguous unit means
+_COMMA = 2  # words that a comma counts for
 _COLDEST_LIGHT = 1800  # K: from here on a bare K is a colour or a B value, not a resistor
 
 
 def is_unit(words: list[Word], number: Number, at: int, last: int, meaning: UnitWord) -> bool:
     """Whether the words from `at` to `last` behind `number` are meant as a unit."""
-    if _is_hyphened_code(words, number.first):
+    if _is_hyphened_code(words, number.first) or _is_case(words, number.first, last - at):
         return False
     after = words[last] if last < len(words) and not words[last].opens_clause else None
     if after is not None and after.low in meaning.before:
@@ -33,7 +38,10 @@ def is_unit(words: list[Word], number: Number, at: int, last: int, meaning: Unit
         return False
     if meaning.units[0] in joins().times and _is_figure_of_speech(words, number, at):
         return False
-    return not meaning.letter or _is_letter_unit(words, number, at, last)
+    letters = meaning.letter or (last > at + 1 and len(words[at].text) == 1)
+    if not meaning.letter and letters and words[number.first - 1].low in ("marked", "printed"):
+        return False  # marked 79 M W
+    return not letters or _is_letter_unit(words, number, at, last)
 
 
 def choose(
@@ -66,20 +74,21 @@ def _hinted(units: tuple[str, ...], hint: str) -> str | None:
 
 
 def around(words: list[Word], first: int, last: int) -> list[Word]:
-    """The words of the sentence around a figure, the nearest first."""
-    ahead = []
-    for word in islice(words, last, last + _REACH):
-        if word.opens_sentence:
+    """The words of the sentence around a figure, the nearest first; a comma counts as words."""
+    found: list[tuple[int, int]] = []
+    distance = 0
+    for at in range(last, min(last + _REACH, len(words))):
+        if words[at].opens_sentence:
             break
-        ahead.append(word)
-    behind = []
+        distance += 1 + _COMMA * words[at].opens_clause
+        found.append((distance, at))
+    distance = 0
     for at in range(first - 1, max(first - 1 - _REACH, -1), -1):
         if words[at + 1].opens_sentence:
             break
-        behind.append(words[at])
-    nearest = [word for pair in zip(ahead, behind, strict=False) for word in pair]
-    rest = min(len(ahead), len(behind))
-    return nearest + ahead[rest:] + behind[rest:]
+        distance += 1 + _COMMA * words[at + 1].opens_clause
+        found.append((distance, at))
+    return [words[at] for _, at in sorted(found)]
 
 
 def _sentence(words: list[Word], at: int) -> set[str]:
@@ -96,6 +105,18 @@ def _is_hyphened_code(words: list[Word], first: int) -> bool:
     return before.text.isupper() and before.text.isalpha()
 
 
+def _is_case(words: list[Word], first: int, length: int) -> bool:
+    """The figure belongs to the case before it: "an LQFP 48 micro"."""
+    if first == 0 or length > 1 or words[first].opens_clause:
+        return False
+    before = words[first - 1]
+    while len(before.text) == 1 and before.text.isdigit() and first > 1:
+        first, before = first - 1, words[first - 2]
+    if len(before.text) == 1:
+        return letters_before(words, first).lower() in joins().cases
+    return before.low in joins().cases and (len(before.low) > 2 or before.text.isupper())
+
+
 def _is_figure_of_speech(words: list[Word], number: Number, at: int) -> bool:
     """ "one second", "one day": no time, unless "after one second"."""
     if words[number.last - 1].low != "one" or words[at].low.endswith("s"):
@@ -107,30 +128,9 @@ def _is_letter_unit(words: list[Word], number: Number, at: int, last: int) -> bo
     """A single letter is a unit unless it stands in a spelled-out marking or makes a plural."""
     if words[at].text == "s" and words[at].glued and (number.value >= 100 or number.value % 1):
         return False
-    return not (is_spelled(words, number.first) or _goes_on_spelled(words, last))
-
-
-def is_spelled(words: list[Word], first: int) -> bool:
-    """Letters and single figures lead up to word `first`: "T V R 22", "H K X 1 6"."""
-    at = first
-    while at > 0 and is_near(words[at]) and words[at - 1].text in _SINGLE_FIGURES:
-        if words[at - 1].glued:  # the place Q1 on the board
-            return False
-        at -= 1
-    letters = letters_before(words, at)
-    if letters in acronyms():
-        return False
-    letters = letters.removeprefix("A")  # the article
-    if letters in acronyms():
-        return False
-    return len(letters) > 1 or (letters not in ("", "I") and at < first)
-
-
-def _goes_on_spelled(words: list[Word], last: int) -> bool:
-    """Letters follow that are no acronym: the B of "9 K B", but not the N T C of "10 K N T C"."""
-    letters = ""
-    for word in islice(words, last, last + 5):
-        if len(word.text) > 1 or not word.text.isalpha() or not is_near(word) or word.low == "a":
-            break
-        letters += word.text.upper()
-    return letters not in ("", "I") and letters not in acronyms()
+    return not (
+        is_spelled(words, number.first)
+        or is_said_as_code(words, number.first, number.last)
+        or is_on_top(words, last)
+        or goes_on_spelled(words, last)
+    )

@@ -14,6 +14,7 @@ from extract.resources import load_yaml
 from extract.unit_table import spellings, unit
 
 _VOCABULARY = "vocabulary/units.yaml"
+_A_TIME = ("minute", "hour")  # "litres a minute", but not "volts, a second one"
 _FILLERS = frozenset(("um", "uh", "er", "erm", "ish", "odd"))
 
 
@@ -51,11 +52,9 @@ def unit_at(words: list[Word], at: int) -> tuple[int, UnitWord] | None:
     if hit is None:
         return None
     last, meaning = hit
-    below = _below(words, last)
-    if below is not None:
-        symbol = _quotient(meaning, below[1])
-        if symbol is not None:
-            return below[0], UnitWord((symbol,))
+    quotient = _quotient_at(words, last, meaning)
+    if quotient is not None:
+        return quotient
     if meaning.units[0] in ("V", "A", "kV", "mA"):
         last = _current(words, last)
     return last, meaning
@@ -94,16 +93,21 @@ def _simple(words: list[Word], at: int) -> tuple[int, UnitWord] | None:
     return at + 1, symbol
 
 
-def _below(words: list[Word], at: int) -> tuple[int, UnitWord] | None:
-    """The unit under the line of a quotient: after a stroke, "per" or "a" ("litres a minute")."""
+def _quotient_at(words: list[Word], at: int, above: UnitWord) -> tuple[int, UnitWord] | None:
+    """The quotient of `above` and the unit behind a stroke, "per" or "a" at word `at`."""
     if at >= len(words):
         return None
     word = words[at]
-    if word.before.strip() == "/":
-        return _simple(words, at)
-    if word.low in ("per", "a", "an") and not word.opens_clause and at + 1 < len(words):
-        return _simple(words, at + 1) if not words[at + 1].opens_clause else None
-    return None
+    stroke = word.before.strip() == "/"
+    if not stroke:
+        if word.low not in ("per", "a", "an") or word.opens_clause or at + 1 >= len(words):
+            return None
+        at += 1
+        if words[at].opens_clause or (word.low != "per" and words[at].low not in _A_TIME):
+            return None
+    below = _simple(words, at)
+    symbol = below and _quotient(above, below[1])
+    return (below[0], UnitWord((symbol,))) if below and symbol else None
 
 
 @cache
