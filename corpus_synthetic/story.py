@@ -6,6 +6,7 @@ cues, and vanish.
 """
 
 import re
+from collections.abc import Collection
 from dataclasses import dataclass, field
 
 from corpus_synthetic.model import Amount, Device
@@ -32,6 +33,15 @@ class Correction:
 
 
 @dataclass(slots=True)
+class Doubt:
+    """A fact that was broken on purpose: the field, and what it was before."""
+
+    field: str
+    said: str
+    sound: str
+
+
+@dataclass(slots=True)
 class Line:
     """One line of the gold record: only what was said of the part, or is always true of it."""
 
@@ -47,6 +57,7 @@ class Line:
     values: dict[str, Amount] = field(default_factory=dict)
     quotes: list[Quote] = field(default_factory=list)
     corrections: list[Correction] = field(default_factory=list)
+    doubts: list[Doubt] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -108,3 +119,26 @@ class Story:
 def bare(text: str) -> str:
     """The words without marks."""
     return MARK.sub("", text)
+
+
+def upper_first(text: str) -> str:
+    """A capital at the start, behind marks."""
+    plain = bare(text)
+    if not plain or not plain[0].islower():
+        return text
+    at = text.index(plain[0])
+    return text[:at] + plain[0].upper() + text[at + 1 :]
+
+
+def lower_first(text: str, keep: Collection[str] = ()) -> str:
+    """A small letter at the start, unless the word is a name, an acronym or "I"."""
+    plain = bare(text)
+    word = plain.split(" ", 1)[0]
+    if re.match(r"[A-Z] [A-Z]\b", plain):  # spelled
+        return text
+    if len(word) > 1 and (word[1:] != word[1:].lower() or any(c.isdigit() for c in word)):
+        return text
+    if word == "I" or word.rstrip(",'s") in keep or word in keep or word.startswith("I'"):
+        return text
+    at = text.index(plain[0])
+    return text[:at] + plain[0].lower() + text[at + 1 :]

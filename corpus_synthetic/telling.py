@@ -7,7 +7,7 @@ from random import Random
 from corpus_synthetic.model import Amount, Device, Part, amount
 from corpus_synthetic.phrasing import Phrase, Phraser, grammar
 from corpus_synthetic.speaker import Speaker, article, wording
-from corpus_synthetic.story import Line, Loose, Sentence, Story, bare
+from corpus_synthetic.story import Line, Loose, Sentence, Story, bare, lower_first, upper_first
 from corpus_synthetic.templates import expand, names_in
 
 _VERB_FRONTS = ("is", "are", "by", "has", "through", "uses", "on", "from", "goes", "make")
@@ -64,9 +64,10 @@ class Teller:
         """Adds a sentence, capital and stop included, with a filler here and there."""
         stop = "" if text.endswith((".", "?", "!")) else "."
         if not voice and self.chance(self.speaker.fillers):
-            text = self.choose(wording()["fillers"]) + _lower_first(text)
+            text = self.choose(wording()["fillers"]) + lower_first(text)
         text = re.sub(r" +(?=[,.?!](\s|$)|$)", "", text)
-        self.story.sentences.append(Sentence(_upper_first(text) + stop, voice, pause))
+        text = re.sub(r"(?<=[.?!] )[a-z]", lambda letter: letter[0].upper(), text)
+        self.story.sentences.append(Sentence(upper_first(text) + stop, voice, pause))
 
     def amount(self, value: Amount, *, before: bool = False) -> str:
         return self.speaker.amount(value, before=before)
@@ -82,7 +83,7 @@ class Teller:
     def introduce(self) -> None:
         words = wording()["device"]
         name = self.device.name
-        naming = {"device": f"{article(name)} {name}", "device_bare": _upper_first(name)}
+        naming = {"device": f"{article(name)} {name}", "device_bare": upper_first(name)}
         self.say(self.fill(self.choose(words["intro"]), **naming))
         self._maker_and_model()
         self._label()
@@ -433,23 +434,3 @@ def _plural_verbs(text: str) -> str:
                          ("puts out", "put out"), (" is ", " are ")):  # fmt: skip
         text = text.replace(single, many)
     return text
-
-
-def _upper_first(text: str) -> str:
-    """A capital at the start, behind marks."""
-    plain = bare(text)
-    if not plain or not plain[0].islower():
-        return text
-    at = text.index(plain[0])
-    return text[:at] + plain[0].upper() + text[at + 1 :]
-
-
-def _lower_first(text: str) -> str:
-    plain = bare(text)
-    word = plain.split(" ", 1)[0]
-    if len(word) > 1 and (word[1:] != word[1:].lower() or any(c.isdigit() for c in word)):
-        return text
-    if word == "I" or word.startswith("I'"):
-        return text
-    at = text.index(plain[0])
-    return text[:at] + plain[0].lower() + text[at + 1 :]

@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass, field
 from random import Random
 
-from corpus_synthetic.story import MARK, Quote, Sentence, Story, bare
+from corpus_synthetic.story import MARK, Quote, Sentence, Story, bare, lower_first
 
 
 @dataclass(slots=True)
@@ -25,6 +25,7 @@ class Manner:
     room: int = 80
     whole_sentences: bool = False
     stream: bool = False  # lower case, no stops, cut anywhere
+    captions: bool = False  # a sentence a cue, small at its head, no stop at its end
     seconds: bool = False  # times in whole seconds
     rate: float = 2.6  # words a second
 
@@ -58,7 +59,8 @@ class Transcript:
 
 def transcribe(story: Story, rng: Random, manner: Manner) -> Transcript:
     """Cuts the story into cues and gives every word its time."""
-    pieces = _pieces(story.sentences, rng, manner)
+    names = {line.maker for line in story.lines} | {story.device.maker}
+    pieces = _pieces(story.sentences, rng, manner, names)
     starts: list[int] = []
     length = 0
     for piece in pieces:
@@ -68,15 +70,22 @@ def transcribe(story: Story, rng: Random, manner: Manner) -> Transcript:
     return Transcript(_timed(pieces, rng, manner), starts, text)
 
 
-def _pieces(sentences: list[Sentence], rng: Random, manner: Manner) -> list[Sentence]:
+def _pieces(
+    sentences: list[Sentence], rng: Random, manner: Manner, names: set[str]
+) -> list[Sentence]:
     """Sentences cut where they are too long, joined where they are short."""
     if manner.stream:
         return _stream(sentences, rng)
     pieces: list[Sentence] = []
     for sentence in sentences:
-        for number, text in enumerate(_cut(sentence.text, manner)):
+        said = sentence.text
+        if manner.captions:
+            said = re.sub(r"\.(\W*)$", r"\1", lower_first(said, keep=names))
+        for number, text in enumerate(_cut(said, manner)):
             last = pieces[-1] if pieces else None
-            joins = number == 0 and not sentence.pause and not manner.whole_sentences
+            joins = number == 0 and not (
+                sentence.pause or manner.whole_sentences or manner.captions
+            )
             if (
                 last
                 and joins

@@ -198,6 +198,15 @@ class _Gold:
     def flags(self, line: Line) -> list[str]:
         """A note for each figure that the speaker took back, and for a doubtful fact."""
         rows = []
+        for doubt in line.doubts:
+            message = f"{doubt.said} cannot be right here; the sound device has {doubt.sound}."
+            rows += [
+                "      - rule: expected",
+                "        level: error",
+                f"        field: {doubt.field}",
+                f"        suggestion: {scalar(doubt.sound)}",
+                f"        message: {json.dumps(message, ensure_ascii=False)}",
+            ]
         for correction in line.corrections:
             message = f"{correction.wrong} was said first, then {correction.right}."
             rows += [

@@ -20,7 +20,7 @@ def arrival(bench: Bench, *, amps: float, earth: bool) -> None:
     bench.group()
     kind = bench.choose(("inlet", "cable", "block", "spades"))
     if kind == "inlet":
-        rating = "2.5 A" if amps < 2 and not earth else "10 A"
+        rating = "16 A" if amps > 9 else "2.5 A" if amps < 2 and not earth else "10 A"
         bench.add("mains inlet", rated_current=rating, rated_voltage="250 V", pin_count=3 if earth
                   else 2)  # fmt: skip
         return

@@ -80,7 +80,10 @@ def dropper(bench: Bench, *, volts: float) -> None:
 def linear(bench: Bench, *, volts: float, amps: float = 0.1) -> None:
     """A linear regulator with a capacitor at its output."""
     bench.group()
-    case = ("SOT-23", "SOT-89", "SOT-23-5") if amps <= 0.2 else ("SOT-223", "TO-220", "DPAK")
+    case: tuple[str, ...]
+    case = ("SOT-23", "SOT-89", "SOT-23-5") if amps <= 0.2 else ("SOT-223", "DPAK", "TO-220")
+    if amps > 0.4 and volts > 5:
+        case = ("TO-220",)
     bench.add(
         "linear regulator",
         output_voltage=f"{volts:g} V",
