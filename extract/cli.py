@@ -163,7 +163,7 @@ def _read(source: Source) -> Narration | None:
 
 
 def _check(source: Source, targets: Targets | None, settings: Path | None, call: Call) -> bool:
-    from extract.plausibility import limit_flags
+    from extract.plausibility import flag_record
     from extract.record import check_text, parse, save
     from extract.record.check import read_record_file
     from extract.settings import settings_for
@@ -176,7 +176,7 @@ def _check(source: Source, targets: Targets | None, settings: Path | None, call:
     if mistakes:
         return True
     record = parse(content, source.name)
-    limit_flags(record, settings_for(source.path, source.folder, settings).limits)
+    flag_record(record, settings_for(source.path, source.folder, settings).limits)
     written = targets.of(source, source.path) if targets else None
     if written:
         save(record, written)

@@ -45,9 +45,9 @@ def pipeline(user: UserWords = DEFAULT.words) -> Any:
 def draft(narration: Narration, settings: Settings = DEFAULT) -> Record:
     """The draft record of a narration, with the words and the limits of a user's `settings`."""
     from extract.assembly import assemble
-    from extract.plausibility import limit_flags
+    from extract.plausibility import flag_record
 
     doc = pipeline(settings.words)(narration.text)
     record = assemble(doc, narration)
-    limit_flags(record, settings.limits)
+    flag_record(record, settings.limits)
     return record

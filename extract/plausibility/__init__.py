@@ -1,7 +1,14 @@
-"""Is it of a size that such parts have? Record -> flags; values are never altered."""
+"""Can that be right? Record -> flags; values are never altered."""
 
-from extract.plausibility.check import limit_flags
+from extract.plausibility.check import flag_record
 from extract.plausibility.limits import UserLimits
-from extract.plausibility.rules import RULES, Claim, Rule, judge
+from extract.plausibility.rule import Doubt, Rule
+from extract.plausibility.table import RULES
 
-__all__ = ["RULES", "Claim", "Rule", "UserLimits", "judge", "limit_flags"]
+__all__ = [
+    "RULES",
+    "Doubt",
+    "Rule",
+    "UserLimits",
+    "flag_record",
+]

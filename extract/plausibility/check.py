@@ -1,86 +1,201 @@
-"""Record -> flags: every quantity of the parts, the device and its ports against its limits."""
+"""Record -> flags: every value, every part in its circuit, every label against the rules.
 
-from collections.abc import Callable, Iterator
-from dataclasses import replace
-from functools import partial
+Of all that is doubted about one field, the gravest doubt becomes a flag; the value that it suggests
+is one that would still all of them. Nothing in the record is altered but its flags.
+"""
 
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from functools import cache
+from typing import Any
+
+from extract.plausibility.circuit import Circuit
 from extract.plausibility.limits import UserLimits
-from extract.plausibility.rules import RULES, Claim, judge
-from extract.record.model import Device, Flag, Port, Record
+from extract.plausibility.meant import proposal
+from extract.plausibility.piece import Piece
+from extract.plausibility.points import point_watts
+from extract.plausibility.rule import Doubt, Rule
+from extract.plausibility.rules.claims import Claim
+from extract.plausibility.table import PARTS, RECORD, RULES, VALUES
+from extract.record.model import Device, Flag, Part, Port, Record
+from extract.record.names import lineage
 from extract.units import Quantity, SupplyPoint
 
-Judge = Callable[[Claim], Flag | None]
+LEVELS = ("error", "warning", "note")
+ORDER = {id(rule): place for place, rule in enumerate(RULES)}
 OWN_RULES = frozenset(rule.name for rule in RULES)
+DEFAULT = UserLimits()
 
 
-def limit_flags(record: Record, user: UserLimits | None = None) -> list[Flag]:
-    """Hang a flag on every value outside its limits; the flags that were added.
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A doubt and the rule that raised it."""
 
-    Flags of an earlier run give way to those of this one. Values of a part are flagged on the part,
-    those of the device and its ports on the record.
+    rule: Rule[Any]
+    doubt: Doubt
+
+    @property
+    def gravity(self) -> tuple[int, int]:
+        return LEVELS.index(self.rule.level), ORDER[id(self.rule)]
+
+
+def flag_record(record: Record, user: UserLimits = DEFAULT) -> list[Flag]:
+    """Hang a flag on every field that is doubted; the flags that were added.
+
+    Flags of an earlier run give way to those of this one, but for those that a person has settled.
+    Doubts about a part hang on the part, those about the device, its ports and boards on the record.
     """
-    against = partial(judge, user=user)
+    circuit = Circuit(record)
+    by_owner: dict[int, list[Finding]] = defaultdict(list)
+    for finding in _findings(circuit, user):
+        by_owner[-1 if finding.doubt.part is None else id(finding.doubt.part)].append(finding)
     added: list[Flag] = []
     for part in record.parts:
-        claims = (
-            Claim(part.kind, name, value, f"values.{name}") for name, value in part.values.items()
-        )
-        found = [flag for claim in claims if (flag := against(claim)) is not None]
-        _replace(part.flags, found)
-        added += found
-    found = list(_device_flags(record.device, against))
+        context = _of_part(part)
+        added += _renew(part.flags, by_owner.get(id(part), []), context)
+    return added + _renew(record.flags, by_owner.get(-1, []), _of_record(record))
+
+
+# what is doubted
+
+
+def _findings(circuit: Circuit, user: UserLimits) -> Iterator[Finding]:
+    for piece in circuit.pieces:
+        yield from _of_piece(piece, user)
+    for claim in _label_claims(circuit.record):
+        yield from _of_claim(claim.under(user), None, user)
+    for rule in RECORD:
+        if rule.name not in user.off:
+            yield from (Finding(rule, doubt) for doubt in rule.doubts(circuit))
+
+
+def _of_piece(piece: Piece, user: UserLimits) -> Iterator[Finding]:
+    part = piece.part
+    for name, value in part.values.items():
+        sizes = piece.sizes.get(name, ())
+        claim = Claim(part.kind, name, value, f"values.{name}", piece.role, sizes)
+        yield from _of_claim(claim.under(user), part, user)
+    for rule in _rules_for(part.kind):
+        if rule.name not in user.off and all(name in piece.sizes for name in rule.needs):
+            for doubt in rule.doubts(piece):
+                yield Finding(rule, replace(doubt, part=part))
+
+
+def _of_claim(claim: Claim, part: Part | None, user: UserLimits) -> Iterator[Finding]:
+    """The first doubt about a value settles it."""
+    for rule in VALUES:
+        if rule.name not in user.off and (doubts := rule.doubts(claim)):
+            doubt = replace(doubts[0], part=part)
+            if claim.point:
+                message = f"{claim.point}: {doubt.message}"
+                doubt = replace(doubt, message=message, wanted=None, which=claim.point)
+            yield Finding(rule, doubt)
+            return
+
+
+@cache
+def _rules_for(kind: str) -> tuple[Rule[Piece], ...]:
+    """The rules that judge parts of a kind."""
+    line = set(lineage(kind))
+    return tuple(rule for rule in PARTS if not rule.kinds or not line.isdisjoint(rule.kinds))
+
+
+def _label_claims(record: Record) -> Iterator[Claim]:
+    """The values of the device and its ports."""
+    yield from _device_claims(record.device)
     for index, port in enumerate(record.ports):
-        found += _port_flags(port, f"ports.{index}", against)
-    _replace(record.flags, found)
-    return added + found
+        yield from _port_claims(port, f"ports.{index}")
 
 
-def _replace(flags: list[Flag], found: list[Flag]) -> None:
-    flags[:] = [flag for flag in flags if flag.rule not in OWN_RULES] + found
-
-
-def _device_flags(device: Device, against: Judge) -> Iterator[Flag]:
-    claims = [
-        Claim("device", name, value, f"device.ratings.{name}")
-        for name, value in device.ratings.items()
-    ]
+def _device_claims(device: Device) -> Iterator[Claim]:
+    for name, value in device.ratings.items():
+        yield Claim("device", name, value, f"device.ratings.{name}")
     if device.size is not None:
-        claims += [Claim("device", "length", side, "device.size") for side in device.size.sides]
+        for side in device.size.sides:
+            yield Claim("device", "length", side, "device.size")
     if device.weight is not None:
-        claims.append(Claim("device", "weight", device.weight, "device.weight"))
-    for claim in claims:
-        if (flag := against(claim)) is not None:
-            yield flag
+        yield Claim("device", "weight", device.weight, "device.weight")
 
 
-def _port_flags(port: Port, path: str, against: Judge) -> Iterator[Flag]:
+def _port_claims(port: Port, path: str) -> Iterator[Claim]:
     for name, value in port.values.items():
-        if (flag := against(Claim("port", name, value, f"{path}.{name}"))) is not None:
-            yield flag
+        yield Claim("port", name, value, f"{path}.{name}")
     for side, points in (("output", port.outputs), ("input", port.inputs)):
         for point in points:
-            if (flag := _supply_flag(point, side, f"{path}.{side}s", against)) is not None:
-                yield flag
+            for quantity in _point_quantities(point):
+                name = f"{side}_{quantity.dimension}"
+                yield Claim("port", name, quantity, f"{path}.{side}s", point=str(point))
 
 
-def _supply_flag(
-    point: SupplyPoint | Quantity, side: str, field: str, against: Judge
-) -> Flag | None:
-    """The gravest flag of a supply point's voltage, current and their product."""
-    if isinstance(point, SupplyPoint):
-        quantities = [point.voltage, point.current, _power(point)]
-    else:
-        quantities = [point]
-    claims = (Claim("port", f"{side}_{q.dimension}", q, field) for q in quantities)
-    found = [flag for claim in claims if (flag := against(claim)) is not None]
-    if not found:
-        return None
-    flag = min(found, key=lambda flag: flag.level)  # "error" comes before "warning"
-    return replace(flag, message=f"{point}: {flag.message}", suggestion=None)
+def _point_quantities(point: SupplyPoint | Quantity) -> list[Quantity]:
+    """Voltage, current and power of a supply point."""
+    if not isinstance(point, SupplyPoint):
+        return [point]
+    watts = Quantity(_exact(point_watts(point) or 0), "W").engineering()
+    return [point.voltage, point.current, watts]
 
 
-def _power(point: SupplyPoint) -> Quantity:
-    """What the point can give at most, in watts."""
-    volts = max(map(abs, point.voltage.to("V").numbers))
-    amperes = max(map(abs, point.current.to("A").numbers))
-    return Quantity(volts * amperes, "W").engineering()
+def _exact(size: float) -> Decimal:
+    return Decimal(f"{size:.6g}")
+
+
+# from doubts to flags
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What the proposals for the fields of one owner are made from."""
+
+    kind: Callable[[str], str]
+    values: Mapping[str, Quantity]
+    others: Mapping[str, Quantity]
+
+
+def _of_part(part: Part) -> Context:
+    values = {f"values.{name}": value for name, value in part.values.items()}
+    return Context(lambda _: part.kind, values, part.values)
+
+
+def _of_record(record: Record) -> Context:
+    values = {f"device.ratings.{name}": value for name, value in record.device.ratings.items()}
+    if record.device.weight is not None:
+        values["device.weight"] = record.device.weight
+    for index, port in enumerate(record.ports):
+        values |= {f"ports.{index}.{name}": value for name, value in port.values.items()}
+    return Context(lambda field: "device" if field.startswith("device") else "port", values, {})
+
+
+def _renew(flags: list[Flag], findings: list[Finding], context: Context) -> list[Flag]:
+    """Replace the flags of earlier runs in place by those of the findings, one a field."""
+    kept = [flag for flag in flags if flag.rule not in OWN_RULES or flag.settled]
+    settled = {(flag.rule, flag.field) for flag in kept}
+    by_field: dict[tuple[str, str], list[Finding]] = {}
+    for finding in findings:
+        doubt = finding.doubt
+        if (finding.rule.name, doubt.field) not in settled:
+            by_field.setdefault((doubt.field, doubt.which), []).append(finding)
+    added = [_flag(several, context) for several in by_field.values()]
+    flags[:] = kept + added
+    return added
+
+
+def _flag(findings: list[Finding], context: Context) -> Flag:
+    gravest = min(findings, key=lambda finding: finding.gravity)
+    rule, doubt = gravest.rule, gravest.doubt
+    suggestion = doubt.suggestion or _suggestion(doubt.field, findings, context)
+    return Flag(rule.name, rule.level, doubt.message, doubt.field, suggestion)
+
+
+def _suggestion(field: str, findings: Iterable[Finding], context: Context) -> str | None:
+    """The value that would still all doubts about a field, by the doubts themselves or by rank."""
+    doubts = [finding.doubt for finding in findings if finding.rule.level != "note"]
+    own = next((doubt.suggestion for doubt in doubts if doubt.suggestion), None)
+    wanted = [doubt.wanted for doubt in doubts if doubt.wanted]
+    value = context.values.get(field)
+    if own or value is None or not wanted:
+        return own
+    name = field.rpartition(".")[2]
+    meant = proposal(context.kind(field), name, value, wanted, context.others)
+    return None if meant is None else str(meant)

@@ -100,6 +100,18 @@ def find_limits(kind: str, quantity: str) -> Limits | None:
 
 
 @cache
+def role_limits(kind: str, role: str, quantity: str) -> Span | None:
+    """What is usual for a quantity of a kind, or of its parents, in a role."""
+    table = load_yaml("limits.yaml")["roles"]
+    for owner in lineage(kind):
+        row = table.get(owner, {}).get(role, {}).get(quantity)
+        if row is not None:
+            low, high, symbol = row.split()
+            return _span(low, high, symbol)
+    return None
+
+
+@cache
 def is_signless(quantity: str) -> bool:
     """Whether the sign of the quantity tells its polarity only."""
     return quantity in load_yaml("limits.yaml")["signless"]

@@ -1,6 +1,7 @@
 """How far a value lies outside, in the words of a technician."""
 
 import math
+from decimal import Decimal
 
 from extract.plausibility.limits import Span
 from extract.units import Quantity
@@ -48,3 +49,15 @@ def plural(kind: str) -> str:
     if kind.endswith("y") and kind[-2] not in "aeiou":
         return kind[:-1] + "ies"
     return kind + "s"
+
+
+def say(magnitude: float, unit: str) -> str:
+    """A magnitude in SI as an engineer writes it, to three figures: "94 mA", "1.34 A"."""
+    if magnitude == 0:
+        return f"0 {unit}"
+    return str(Quantity(Decimal(f"{magnitude:.3g}"), unit).engineering())
+
+
+def times(ratio: float) -> str:
+    """A ratio to two or three figures: "2.4", "24", "1500"."""
+    return f"{ratio:.2g}" if ratio < 10 else f"{ratio:.0f}"

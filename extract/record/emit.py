@@ -12,7 +12,7 @@ from json.encoder import encode_basestring
 from typing import Any
 
 FLOW_ENTRIES = frozenset({"heard", "unplaced"})
-PROSE = frozenset({"text", "message", "suggestion", "why"})
+PROSE = frozenset({"text", "message", "suggestion", "settled", "why"})
 
 _PLAIN = re.compile(r"(?:[^\W\d_]|[-±]?\d|± )[\w.()/+&'°%²³·×@-]*(?: [\w.()/+&'°%²³·×@-]+)*")
 _NUMBER_LIKE = re.compile(r"[-+]?(?:[\d_.,:eE+-]+|0[xXoObB]\w*)")

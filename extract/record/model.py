@@ -21,13 +21,17 @@ class Heard:
 
 @dataclass(slots=True)
 class Flag:
-    """A doubt about one fact: `level` is "error", "warning" or "note", `field` a dotted path."""
+    """A doubt about one fact: `level` is "error", "warning" or "note", `field` a dotted path.
+
+    `settled` is the reason for which a person has settled the doubt; it is then not raised anew.
+    """
 
     rule: str
     level: str
     message: str
     field: str | None = None
     suggestion: str | None = None
+    settled: str | None = None
 
 
 @dataclass(slots=True)

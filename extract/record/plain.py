@@ -98,6 +98,7 @@ def _plain_flags(flags: Iterable[Flag]) -> list[Plain]:
             field=flag.field,
             message=flag.message,
             suggestion=flag.suggestion,
+            settled=flag.settled,
         )
         for flag in flags
     ]
@@ -182,7 +183,7 @@ def _part(plain: Plain) -> Part:
 
 def _flags(plain: Mapping[str, Any]) -> list[Flag]:
     return [
-        Flag(f["rule"], f["level"], f["message"], f.get("field"), f.get("suggestion"))
+        Flag(f["rule"], f["level"], f["message"], f.get("field"), f.get("suggestion"), f.get("settled"))
         for f in plain.get("flags", ())
     ]
 

@@ -1,20 +1,9 @@
 """What a user wants judged otherwise: own usual ranges, rules that are off."""
 
 import pytest
+from judging import judged, one_part, only_limits, quantity
 
-from extract.plausibility import Claim, UserLimits, judge, limit_flags
-from extract.record import NarrationRef, Part, Record
-from extract.units import Quantity, read
-
-
-def quantity(text: str) -> Quantity:
-    value = read(text)
-    assert isinstance(value, Quantity)
-    return value
-
-
-def claim(kind: str, name: str, text: str) -> Claim:
-    return Claim(kind, name, quantity(text), f"values.{name}")
+from extract.plausibility import UserLimits, flag_record
 
 
 def usual(kind: str, name: str, text: str) -> UserLimits:
@@ -26,38 +15,37 @@ def usual(kind: str, name: str, text: str) -> UserLimits:
 )
 def test_a_users_own_range_takes_the_place_of_the_usual_one(text: str, flagged: bool) -> None:
     own = usual("x capacitor", "capacitance", "1 µF to 2 µF")
-    flag = judge(claim("x capacitor", "capacitance", text), own)
+    flag = judged("x capacitor", "capacitance", text, own)
     assert (flag is not None) == flagged
 
 
 def test_the_flag_names_the_users_range_and_its_file() -> None:
     own = usual("fuse", "rated_current", "1 A to 2 A")
-    flag = judge(claim("fuse", "rated_current", "5 A"), own)
+    flag = judged("fuse", "rated_current", "5 A", own)
     assert flag is not None
     assert flag.message.endswith("the usual range of fuses, 1 A to 2 A (partsaloud.yaml)")
 
 
 def test_a_range_for_a_kind_holds_for_the_kinds_below_it_and_for_no_other() -> None:
     own = usual("capacitor", "capacitance", "1 µF to 2 µF")
-    assert judge(claim("film capacitor", "capacitance", "3 µF"), own) is not None
+    assert judged("film capacitor", "capacitance", "3 µF", own) is not None
     own = usual("ceramic capacitor", "capacitance", "1 µF to 2 µF")
-    assert judge(claim("film capacitor", "capacitance", "3 µF"), own) is None
+    assert judged("film capacitor", "capacitance", "3 µF", own) is None
 
 
 def test_the_hard_limits_stay() -> None:
     own = usual("electrolytic capacitor", "capacitance", "1 µF to 1000 F")
-    flag = judge(claim("electrolytic capacitor", "capacitance", "999 F"), own)
+    flag = judged("electrolytic capacitor", "capacitance", "999 F", own)
     assert flag is not None
     assert flag.rule == "hard-limit"
 
 
 def test_a_rule_that_is_off_stays_quiet_and_the_others_speak() -> None:
-    part = Part("p1", "fuse", values={"rated_current": quantity("3.15 kA")})
-    record = Record(NarrationRef("talk.srt"), parts=[part])
-    assert [flag.rule for flag in limit_flags(record)] == ["usual-range"]
-    assert limit_flags(record, UserLimits(off=frozenset({"usual-range"}))) == []
-    assert part.flags == []
-    wrong = claim("fuse", "rated_current", "3 V")
-    flag = judge(wrong, UserLimits(off=frozenset({"usual-range"})))
+    record = one_part("fuse", rated_current="3.15 kA")
+    assert [flag.rule for flag in flag_record(record, only_limits())] == ["usual-range"]
+    off = UserLimits(off=frozenset({"usual-range"}))
+    assert flag_record(record, only_limits(off)) == []
+    assert record.parts[0].flags == []
+    flag = judged("fuse", "rated_current", "3 V", off)
     assert flag is not None
     assert flag.rule == "wrong-unit"

@@ -1,0 +1,192 @@
+"""Rules for regulators and converters, their inductors, and shunts."""
+
+from collections.abc import Iterator
+
+from extract.plausibility.circuit import Circuit
+from extract.plausibility.piece import Piece
+from extract.plausibility.rule import Doubt
+from extract.plausibility.sentences import say
+from extract.resources import load_yaml
+
+
+def step_down(piece: Piece) -> Doubt | None:
+    """A linear regulator and a buck converter: U_out < U_in, in V."""
+    taken, given = piece["input_voltage"], piece["output_voltage"]
+    if given < taken:
+        return None
+    message = f"a {piece.part.kind} makes less than it takes, not {say(given, 'V')} out of {say(taken, 'V')}"
+    return Doubt("values.output_voltage", message, (0.0, taken))
+
+
+def step_up(piece: Piece) -> Doubt | None:
+    """A boost converter: U_out > U_in, in V."""
+    taken, given = min(piece.sizes["input_voltage"]), piece["output_voltage"]
+    if given > taken:
+        return None
+    message = f"a boost converter makes more than it takes, not {say(given, 'V')} out of {say(taken, 'V')}"
+    return Doubt("values.output_voltage", message, (taken, 20 * taken))
+
+
+def power_of_output(piece: Piece) -> Doubt | None:
+    """P = U_out · I_out of a transformer or converter, in VA: not over its rated power."""
+    power = piece.get("rated_power", "output_power")
+    volts, amps = piece["output_voltage"], piece["output_current"]
+    if power is None or 0.3 <= volts * amps / power <= 1.25:
+        return None
+    message = (
+        f"{say(volts, 'V')} × {say(amps, 'A')} is {say(volts * amps, 'W')}, "
+        f"but it is rated {say(power, 'W')}: {say(power / volts, 'A')} at this voltage"
+    )
+    return Doubt("values.output_current", message, (0.5 * power / volts, 1.1 * power / volts))
+
+
+def regulator_over_supply(circuit: Circuit) -> Iterator[Doubt]:
+    """A regulator makes less than the highest voltage that feeds it; U_out ≤ U_max, in V."""
+    feeds = [circuit.battery.full] if circuit.battery else []
+    feeds += [circuit.dc_input] if circuit.dc_input else []
+    if circuit.mains or not feeds:
+        return
+    boosts = bool(circuit.of("boost converter", "buck-boost converter", "led driver"))
+    for piece in circuit.of("linear regulator", "buck converter"):
+        volts = piece.get("output_voltage")
+        if volts and volts > max(feeds) and not boosts:
+            message = f"{piece.text('output_voltage')} out of no more than {say(max(feeds), 'V')}"
+            yield Doubt("values.output_voltage", message, (0.5, max(feeds)), part=piece.part)
+
+
+def regulator_heat(piece: Piece) -> Doubt | None:
+    """P = (U_in - U_out) · I of a linear regulator, in W: not over 2 W and 4 times what its case sheds."""
+    sheds = load_yaml("cases.yaml")["heat"].get(piece.part.package or "")
+    volts = piece["output_voltage"]
+    taken = piece.get("input_voltage") or next(
+        (v for v in piece.circuit.voltages if v >= volts + 0.3), None
+    )
+    if sheds is None or taken is None:
+        return None
+    power = (taken - volts) * piece["output_current"]
+    if power <= max(4 * sheds, 2.0):
+        return None
+    message = (
+        f"{say(taken, 'V')} down to {say(volts, 'V')} at {piece.text('output_current')} makes "
+        f"{say(power, 'W')}, but {piece.part.package} sheds about {say(sheds, 'W')}"
+    )
+    return Doubt("values.output_current", message)
+
+
+SMALL_CASES = (
+    "DIP-7",
+    "DIP-8",
+    "SO-7",
+    "SO-8",
+    "SOP-7",
+    "SOP-8",
+    "SOIC-7",
+    "SOIC-8",
+    "SMDIP-7",
+    "SMDIP-8",
+)
+
+
+def converter_case(piece: Piece) -> Doubt | None:
+    """P = U_out · I_out of a converter with the switch inside, in W: not over 60 W in 7 or 8 legs."""
+    power = piece["output_voltage"] * piece["output_current"]
+    if power <= 60 or piece.part.package not in SMALL_CASES:
+        return None
+    message = (
+        f"{piece.text('output_voltage')} × {piece.text('output_current')} is {say(power, 'W')}, "
+        f"too much for a converter in {piece.part.package}"
+    )
+    return Doubt("values.output_current", message, (0.0, 40 / piece["output_voltage"]))
+
+
+def converter_over_device(piece: Piece) -> Doubt | None:
+    """P = U_out · I_out of a converter, in W: not over 1.5 times what the device takes or gives."""
+    circuit = piece.circuit
+    known = [w for w in (circuit.output_watts, circuit.rated_watts, circuit.input_va) if w]
+    power = piece["output_voltage"] * piece["output_current"]
+    if not known or circuit.has_cells or power <= 1.5 * max(known):
+        return None
+    message = (
+        f"{piece.text('output_voltage')} × {piece.text('output_current')} is {say(power, 'W')}, "
+        f"more than the device with its {say(max(known), 'W')}"
+    )
+    return Doubt("values.output_current", message, (0.0, max(known) / piece["output_voltage"]))
+
+
+def converter_against_label(piece: Piece) -> Doubt | None:
+    """I_out of a converter is not 10, 100 or 1000 times an output current on the label at the same
+    voltage."""
+    volts, amps = piece["output_voltage"], piece["output_current"]
+    same = [
+        r.amps for r in piece.circuit.outputs if r.amps and abs(r.volts - volts) <= 0.05 * volts
+    ]
+    if any(abs(amps / label - 1) < 0.05 for label in same):
+        return None
+    for label in same:
+        if any(abs(amps / label / factor - 1) < 0.03 for factor in (10, 100, 1000)):
+            message = (
+                f"{piece.text('output_current')} at {piece.text('output_voltage')}, but the label "
+                f"has {say(label, 'A')} at that voltage"
+            )
+            return Doubt("values.output_current", message, (0.95 * label, 1.05 * label))
+    return None
+
+
+INDUCTOR_NEAR = 5  # parts after a converter among which its inductor is named
+
+
+SWITCHED_AT = (5e4, 3e6)  # Hz, where converters switch if it was not said
+
+
+def _converter_of(piece: Piece) -> tuple[float, float, float | None, tuple[float, float]] | None:
+    """Output voltage, current, input voltage of the buck converter that an inductor serves, and the
+    frequencies between which it switches."""
+    circuit = piece.circuit
+    before = circuit.pieces[max(0, piece.index - INDUCTOR_NEAR) : piece.index]
+    for other in reversed(before):
+        if other.is_a("inductor") and not other.is_a("ferrite bead"):
+            return None
+        if other.is_a("buck converter", "boost converter", "ac-dc converter", "linear regulator"):
+            if not other.is_a("buck converter") or "output_voltage" not in other.sizes:
+                return None
+            if "output_current" not in other.sizes:
+                return None
+            hertz = other.get("frequency")
+            span = (hertz, hertz) if hertz else SWITCHED_AT
+            volts = other["output_voltage"]
+            taken = other.get("input_voltage") or next(
+                (v for v in circuit.voltages if v >= 1.2 * volts), None
+            )
+            return volts, other["output_current"], taken, span
+    return None
+
+
+def buck_ripple(piece: Piece) -> Doubt | None:
+    """ΔI = U_out · (1 - U_out / U_in) / (L · f) of a buck converter, over its current: 2 % to 150 %;
+    f between 50 kHz and 3 MHz where it was not said."""
+    served = _converter_of(piece)
+    if served is None or piece["inductance"] <= 0:
+        return None
+    volts, amps, taken, (low, high) = served
+    if taken is None:
+        return None
+    drive = volts * (1 - volts / taken) / piece["inductance"]
+    if drive / low >= 0.02 * amps and drive / high <= 1.5 * amps:
+        return None
+    ripple = drive / low if drive / low < 0.02 * amps else drive / high
+    message = (
+        f"{piece.text('inductance')} makes a ripple of {say(ripple, 'A')} from {say(taken, 'V')} to "
+        f"{say(volts, 'V')} at {say(amps, 'A')}, {100 * ripple / amps:.2g} %; 20 % to 50 % are usual"
+    )
+    scale = piece["inductance"] * drive / amps
+    return Doubt("values.inductance", message, (scale / (1.5 * high), scale / (0.05 * low)))
+
+
+def inductor_current(piece: Piece) -> Doubt | None:
+    """The inductor of a buck converter carries its current: I_sat, I_rated ≥ I_out, in A."""
+    served = _converter_of(piece)
+    name = piece.first("saturation_current", "rated_current")
+    if served is None or name is None or piece[name] >= 0.9 * served[1]:
+        return None
+    message = f"{piece.text(name)} for a converter of {say(served[1], 'A')}"
+    return Doubt(f"values.{name}", message, (served[1], 5 * served[1]))

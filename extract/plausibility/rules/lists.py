@@ -1,0 +1,167 @@
+"""Rules of lists: preferred values, codes against values, safety classes."""
+
+import re
+from collections.abc import Iterator
+from decimal import Decimal
+
+from extract.mentions.decode import decode
+from extract.mentions.digit_codes import capacitor_code, resistor_code
+from extract.plausibility.piece import Piece
+from extract.plausibility.preferred import made_in
+from extract.plausibility.rule import Doubt
+from extract.plausibility.sentences import plural, say
+from extract.units import Quantity
+
+SAME = 0.03  # a code and a value that agree differ by rounding only
+
+
+def preferred_value(piece: Piece) -> Iterator[Doubt]:
+    """The value is one that such parts are made in: IEC 60063, steps of rated voltages, R10."""
+    for name, value in piece.part.values.items():
+        made = made_in(piece.part.kind, name)
+        if made is None or value.high is not None or made.holds(piece[name]):
+            continue
+        near = made.nearest(piece[name])
+        meant = say(near, value.to(_si(value)).unit)
+        message = f"{value} is not among what {plural(piece.part.kind)} are made in; the nearest is {meant}"
+        close = abs(near / piece[name] - 1) < 0.06
+        yield Doubt(f"values.{name}", message, suggestion=meant if close else None)
+
+
+def _si(value: Quantity) -> str:
+    from extract.units import unit
+
+    return unit(value.unit).si
+
+
+def watch_crystal(piece: Piece) -> Doubt | None:
+    """A frequency near 32.768 kHz = 2¹⁵ Hz is that of a watch crystal."""
+    hertz = piece["frequency"]
+    if 31e3 <= hertz <= 34e3 and abs(hertz - 32768) > 1:
+        message = f"{piece.text('frequency')} mostly means the watch crystal of 32.768 kHz"
+        return Doubt("values.frequency", message, suggestion="32.768 kHz")
+    return None
+
+
+def clock_range(piece: Piece) -> Doubt | None:
+    """A crystal is made for 32.768 kHz or for 1 MHz and more (ceramic ones from 400 kHz)."""
+    hertz = piece["frequency"]
+    if hertz >= 4e5 or 30e3 <= hertz <= 35e3:
+        return None
+    message = (
+        f"no crystal is made for {piece.text('frequency')}: they have 32.768 kHz, or 1 MHz and more"
+    )
+    return Doubt("values.frequency", message, (1e6, 50e6))
+
+
+# codes
+
+_PRINTED = re.compile(
+    r"\b(?:printed|print|marked|marking|markings|mark|stamped|code|coded|says|reads)\s+(?:with\s+|is\s+|as\s+)?"
+    r"(?:the\s+)?(R\d{2,4}|\d{0,3}R\d{1,3}|\d{3,4}|\d\d[A-FHRSXYZ]|\d{1,2}[kKM]\d{1,2})\b(?!\s*(?:-|\s)?[A-Za-z]*(?:volt|ohm|amp|watt|pin|leg|micro|nano|pico|farad))",
+    re.IGNORECASE,
+)
+_BARE = re.compile(r"\b(R\d{2,4})\b")
+
+
+def printed_code(piece: Piece) -> Doubt | None:
+    """A code of three or four digits, of IEC 60062 or EIA-96, says what the value is."""
+    name, read = (
+        ("resistance", resistor_code) if piece.is_a("resistor") else ("capacitance", capacitor_code)
+    )
+    if name not in piece.sizes:
+        return None
+    for code in _codes(piece):
+        try:
+            value = read(code.upper()).value
+        except ValueError:
+            continue
+        told = max(value.si())
+        if code.isdigit() and Decimal(code) in _figures(piece.part.values[name]):
+            return None  # printed plainly
+        if told > 0 and abs(piece[name] / told - 1) > SAME:
+            message = f"the marking {code} says {value}, not {piece.text(name)}"
+            return Doubt(f"values.{name}", message, (0.98 * told, 1.02 * told), str(value))
+        return None
+    return None
+
+
+def _figures(value: Quantity) -> tuple[Decimal, ...]:
+    """The figures of a value with each prefix that it may be printed with."""
+    return tuple(value.low.scaleb(shift) for shift in (-6, -3, 0, 3, 6))
+
+
+def _codes(piece: Piece) -> Iterator[str]:
+    """Codes that are printed on a part: its number, or what was said to be printed on it."""
+    if piece.part.part_number:
+        yield piece.part.part_number
+    spoken = " ".join(heard.text for heard in piece.part.heard)
+    yield from _PRINTED.findall(spoken)
+    if piece.is_a("resistor"):
+        yield from _BARE.findall(spoken)
+
+
+def disc_code(piece: Piece) -> Iterator[Doubt]:
+    """A code such as 10D471 or 5D-9 says voltage or resistance and diameter of a disc."""
+    kind = "varistor" if piece.is_a("varistor") else "ntc thermistor"
+    for name, value in decode(piece.part.part_number or "", kind).items():
+        if name not in piece.sizes or name == "tolerance":
+            continue
+        told = max(value.si())
+        if abs(piece[name] / told - 1) > SAME:
+            message = f"the code {piece.part.part_number} says {value}, not {piece.text(name)}"
+            yield Doubt(f"values.{name}", message, (0.98 * told, 1.02 * told), str(value))
+
+
+_TYPE_CODE = re.compile(r"(?<!\d)(\d{1,3})N(\d{2,3})(?!\d)")
+
+
+def type_code(piece: Piece) -> Iterator[Doubt]:
+    """A mark such as 20N65 says 20 A and 65 · 10 V; a rating a factor of ten away is doubted."""
+    found = _TYPE_CODE.search((piece.part.part_number or "").upper())
+    if not found:
+        return
+    name = piece.first("withstand_voltage", "rated_voltage")
+    for field, told, unit in (
+        (name, float(found[2]) * 10, "V"),
+        ("rated_current", float(found[1]), "A"),
+    ):
+        if field is None or field not in piece.sizes:
+            continue
+        if any(abs(piece[field] / told / factor - 1) < 0.02 for factor in (0.01, 0.1, 10, 100)):
+            message = (
+                f"the mark {piece.part.part_number} stands for {say(told, unit)}, not "
+                f"{piece.text(field)}"
+            )
+            yield Doubt(f"values.{field}", message, (0.98 * told, 1.02 * told), say(told, unit))
+
+
+# safety classes (IEC 60384-14)
+
+CLASS_VOLTS = {"X1": (240, 760), "X2": (240, 350), "Y1": (240, 760), "Y2": (150, 310)}
+
+
+def safety_class_voltage(piece: Piece) -> Doubt | None:
+    """Rated AC voltage by class: X1 to 760 V, X2 to 350 V, Y1 to 500 V, Y2 150 V to 300 V; direct
+    voltages of 1 kV and more are printed on Y capacitors too."""
+    span = CLASS_VOLTS.get(piece.part.safety_class or "")
+    volts = piece["rated_voltage"]
+    if span is None or span[0] <= volts <= span[1] or 1000 <= volts <= 1500:
+        return None
+    message = (
+        f"{piece.text('rated_voltage')} on a class {piece.part.safety_class} capacitor; the class "
+        f"has {span[0]} V to {span[1]} V"
+    )
+    return Doubt("values.rated_voltage", message, span)
+
+
+def safety_class_kind(piece: Piece) -> Doubt | None:
+    """Class X is that of an X capacitor, class Y that of a Y capacitor."""
+    wanted = {"x capacitor": "X", "y capacitor": "Y"}[piece.part.kind]
+    said = piece.part.safety_class
+    if said is None or said.startswith(wanted):
+        return None
+    message = (
+        f"class {said} on a part that is called {'an' if wanted == 'X' else 'a'} {piece.part.kind}"
+    )
+    return Doubt("safety_class", message)

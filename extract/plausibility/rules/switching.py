@@ -1,0 +1,180 @@
+"""Rules for rectifiers and switches on the mains."""
+
+from collections.abc import Iterator
+
+from extract.plausibility.circuit import Circuit
+from extract.plausibility.mains import LEAST_BUS, Mains, peak_text
+from extract.plausibility.piece import Piece
+from extract.plausibility.place import nearest_side
+from extract.plausibility.rule import Doubt
+from extract.plausibility.sentences import say
+
+
+def _mains_rectifier(piece: Piece) -> Mains | None:
+    """The mains, for a rectifier that no transformer stands before."""
+    circuit = piece.circuit
+    if circuit.mains is None or piece.is_a("schottky diode", "zener diode", "tvs diode", "led"):
+        return None
+    if circuit.behind_transformer(piece):
+        return None
+    if piece.is_a("bridge rectifier"):
+        return circuit.mains if nearest_side(piece) != "low" else None
+    return (
+        circuit.mains if piece.role == "rectification" and nearest_side(piece) == "mains" else None
+    )
+
+
+def rectifier_below_peak(piece: Piece) -> Doubt | None:
+    """A rectifier on the mains stands its peak: U_RRM ≥ √2 · U, in V."""
+    return _rectifier(piece, 0.0, 1.0)
+
+
+def rectifier_margin(piece: Piece) -> Doubt | None:
+    """A rectifier on the mains has a margin: U_RRM ≥ 1.3 · √2 · U, in V."""
+    return _rectifier(piece, 1.0, 1.3)
+
+
+def _rectifier(piece: Piece, low: float, high: float) -> Doubt | None:
+    mains = _mains_rectifier(piece)
+    if mains is None or not low * mains.peak <= piece["rated_voltage"] < high * mains.peak:
+        return None
+    short = "is below" if low == 0 else "leaves little over"
+    message = f"{piece.text('rated_voltage')} {short} {peak_text(mains)}, {say(mains.peak, 'V')}"
+    return Doubt("values.rated_voltage", message, (1.3 * mains.peak, 5 * mains.peak))
+
+
+def rectifier_current(piece: Piece) -> Doubt | None:
+    """I_rated of a bridge on the mains is within 1 to 25 times the input current, in A."""
+    current = piece.circuit.input_current
+    if _mains_rectifier(piece) is None or current is None:
+        return None
+    rated = piece["rated_current"] * piece.count
+    if (rated >= current[0] or piece.circuit.is_appliance) and rated <= 25 * current[1]:
+        return None
+    message = (
+        f"{piece.pieces}{piece.text('rated_current')} for an input current of about "
+        f"{say(current[1], 'A')}; 1.5 to 10 times are usual"
+    )
+    span = (current[0] / piece.count, 12 * current[1] / piece.count)
+    return Doubt("values.rated_current", message, span)
+
+
+def switch_below_mains(piece: Piece) -> Doubt | None:
+    """A triac, a thyristor or a transistor on the mains stands its peak: U_rated ≥ √2 · U, in V;
+    380 V behind a power factor stage."""
+    mains = piece.circuit.mains
+    name = piece.first("withstand_voltage", "rated_voltage")
+    if mains is None or name is None or not _switches_mains(piece):
+        return None
+    bus = (
+        max(mains.peak, LEAST_BUS)
+        if piece.role == "power factor correction" and mains.said
+        else mains.peak
+    )
+    if piece[name] >= bus:
+        return None
+    message = f"{piece.text(name)} is below {peak_text(mains)}, {say(bus, 'V')}"
+    return Doubt(f"values.{name}", message, (1.2 * bus, 4.5 * bus))
+
+
+def _switches_mains(piece: Piece) -> bool:
+    circuit = piece.circuit
+    if piece.is_a("triac", "thyristor"):
+        return not circuit.has_cells or nearest_side(piece) == "mains"
+    if piece.is_a("ac-dc converter", "gan power ic", "power factor controller"):
+        return "withstand_voltage" in piece.sizes
+    return (
+        piece.is_a("transistor", "diode")
+        and piece.role in ("primary switching", "power factor correction")
+        and not circuit.has_cells
+    )
+
+
+def flyback_switch(piece: Piece) -> Doubt | None:
+    """The switch of a flyback: U_DS ≥ √2 · 1.1 · U + n · (U_out + 0.5 V) + 100 V, in V; without a
+    turns ratio n the reflected voltage is taken as 70 V."""
+    circuit = piece.circuit
+    mains, name = circuit.mains, piece.first("withstand_voltage", "rated_voltage")
+    if mains is None or name is None or not _flyback_primary(piece):
+        return None
+    reflected = _reflected(circuit)
+    stress = mains.peak_over + (70 if reflected is None else reflected) + 100
+    if not mains.peak <= piece[name] < 1.05 * stress * (1 if reflected is not None else 0.95):
+        return None
+    message = (
+        f"{piece.text(name)} is little for a flyback with about {say(stress, 'V')} at its switch"
+    )
+    return Doubt(f"values.{name}", message, (stress, 2 * stress))
+
+
+def _flyback_primary(piece: Piece) -> bool:
+    circuit = piece.circuit
+    switch = piece.role == "primary switching" and piece.is_a("transistor")
+    inside = piece.is_a("ac-dc converter", "gan power ic") and "withstand_voltage" in piece.sizes
+    return (
+        (switch or inside)
+        and "flyback" in circuit.topology
+        and not circuit.has_cells
+        and "llc" not in circuit.topology
+    )
+
+
+def _reflected(circuit: Circuit) -> float | None:
+    """n · (U_out + 0.5 V), in V."""
+    ratio = circuit.turns
+    volts = max((rail.volts for rail in circuit.outputs), default=None)
+    return None if ratio is None or volts is None else ratio * (volts + 0.5)
+
+
+def contact_voltage(piece: Piece) -> Doubt | None:
+    """The contacts of a relay or switch on the mains are rated for it: U_contact ≥ U, RMS volts."""
+    mains = piece.circuit.mains
+    if mains is None or not mains.said or piece["contact_voltage"] >= 0.9 * mains.high:
+        return None
+    if piece.role != "load switching" and not piece.is_a("relay"):
+        return None
+    message = f"contacts for {piece.text('contact_voltage')} on mains of {say(mains.high, 'V')}"
+    return Doubt("values.contact_voltage", message, (mains.high, 3 * mains.high))
+
+
+SWITCHES = ("relay", "triac", "thyristor", "solid state relay")
+
+
+def contact_far_below_load(circuit: Circuit) -> Iterator[Doubt]:
+    """What switches the load carries at least half its current, P / U in A."""
+    yield from _contact(circuit, 0.0, 0.5)
+
+
+def contact_below_load(circuit: Circuit) -> Iterator[Doubt]:
+    """What switches the load carries its current, P / U in A."""
+    yield from _contact(circuit, 0.5, 0.95)
+
+
+def _contact(circuit: Circuit, low: float, high: float) -> Iterator[Doubt]:
+    """Doubt about the strongest of all switches, since a smaller one may switch less."""
+    current = circuit.input_current
+    switches = [p for p in circuit.of(*SWITCHES) if p.first("contact_current", "rated_current")]
+    silent = len(circuit.of(*SWITCHES)) - len(switches)
+    if current is None or not switches or silent or not _has_load(circuit):
+        return
+    piece = max(switches, key=lambda p: (p.get("contact_current", "rated_current") or 0) * p.count)
+    name = piece.first("contact_current", "rated_current")
+    assert name is not None
+    amps = piece[name] * piece.count
+    if not low * current[0] <= amps < high * current[0]:
+        return
+    message = (
+        f"{piece.pieces}{piece.text(name)}, and nothing stronger switches the load of about "
+        f"{say(current[0], 'A')}"
+    )
+    span = (current[0] / piece.count, max(12 * current[0], 40.0))
+    yield Doubt(f"values.{name}", message, span, part=piece.part)
+
+
+def _has_load(circuit: Circuit) -> bool:
+    """Whether the device is one that switches what it takes: an appliance, a dimmer, a UPS."""
+    return (
+        circuit.is_appliance
+        or circuit.has_cells
+        or "rated_current" in circuit.record.device.ratings
+    )
