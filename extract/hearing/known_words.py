@@ -46,7 +46,7 @@ def is_at_home(low: str) -> bool:
 @cache
 def context_words() -> frozenset[str]:
     """The words that show that a part is spoken of."""
-    return frozenset(load_words("hearing.yaml")["context"])
+    return frozenset(load_words("hearing.yaml")["context"]) | unit_words()
 
 
 @cache

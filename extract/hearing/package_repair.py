@@ -7,6 +7,7 @@ from typing import Any
 from extract.hearing.edits import WORD, Edit, without_overlap
 from extract.hearing.names import SoundIndex
 from extract.hearing.scene import Scene, is_figure
+from extract.mentions.grammar import word_class
 from extract.mentions.numbers import numbers_in
 from extract.mentions.words import Word
 from extract.resources import load_words
@@ -34,7 +35,7 @@ def _before(words: list[Word], at: int) -> Iterator[Edit]:
             continue
         run = tuple(word.text for word in words[first:at])
         joined = "".join(run).upper()
-        if joined in _figures() or joined.lower() in _table()["never"]:
+        if joined in _figures() or any(word_class(word.lower()) not in ("", "verb") for word in run):
             return
         figure = _figure(words, at)
         for name, share in _heard(run):

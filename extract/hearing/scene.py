@@ -11,7 +11,7 @@ from extract.hearing.names import Name, names
 from extract.mentions.number_words import values
 from extract.mentions.tables import property_table
 from extract.mentions.words import Word
-from extract.resources import load_yaml
+from extract.resources import load_words, load_yaml
 from extract.units import Quantity
 from extract.vocabulary import bare_quantity, lineage, own_dimensions, quantity_dimensions
 
@@ -67,9 +67,10 @@ class Scene:
 
     def is_about_parts(self, first: int, last: int) -> bool:
         """Whether a part or a word that goes with parts is said near the words."""
+        context = context_words()
         for at in range(max(first - _NEAR, 0), min(last + _NEAR, len(self.words))):
             if not first <= at < last:
-                if self.settled[at] or self.words[at].low in context_words():
+                if self.settled[at] or self.words[at].low in context:
                     return True
         return False
 
@@ -140,6 +141,7 @@ def _name_at(words: list[Word], at: int) -> Name | None:
 @cache
 def _names_by_first() -> dict[str, list[Name]]:
     found: dict[str, list[Name]] = {}
-    for name in sorted(names(), key=lambda name: -len(name.words)):
+    others = [Name(tuple(phrase.split())) for phrase in load_words("hearing.yaml")["phrases"]]
+    for name in sorted((*names(), *others), key=lambda name: -len(name.words)):
         found.setdefault(name.words[0], []).append(name)
     return found

@@ -22,6 +22,7 @@ from extract.units import Quantity
 
 _LONGEST = 4  # words of a run that is taken for one unit
 _UNSUITED = 0.12  # what a unit costs that the part is not known for
+_UNSAID = 0.04  # what it costs if only the part speaks for it, no word beside the figure
 _UNUSUAL = 0.06  # what a value costs that is possible and seldom
 _IMPOSSIBLE = 1.0
 _CLOSE = 0.06  # a second reading that costs no more than this on top is named
@@ -125,7 +126,7 @@ def _plain(scene: Scene, at: int) -> Iterator[Reading]:
         if plain and not _closes(scene.words, last):
             continue
         for named, share in unit_index().near(run, allowed).items():
-            if _is_sayable(named, share, plain):
+            if _is_sayable(named, share, plain or not _closes(scene.words, last)):
                 yield from _judged(scene, at, last, named, share, must_suit=plain)
 
 
@@ -185,6 +186,7 @@ def _judged(
         quantity = Quantity(value, named.symbol)
         suits = max((fit(kind, quantity) for kind in kinds), default=1)
     cost = share + _UNSUITED * (not suited) + _UNUSUAL * (suits == 1)
+    cost += _UNSAID * (suited and not said.intersection(_dimensions(named)))
     yield Reading(at, last, named, share, cost if suits else _IMPOSSIBLE, why)
 
 

@@ -10,17 +10,20 @@ from functools import cache
 
 from extract.hearing.edits import WORD, Edit, without_overlap
 from extract.hearing.known_words import is_at_home, is_joined, near_words, plain_words
-from extract.hearing.names import Name, anchors, beside, guarded_index, trade_index
+from extract.hearing.names import Name, anchors, beside, guarded_index, said, trade_index
 from extract.hearing.scene import Scene, is_figure
 from extract.hearing.spoken import ways_to_say_run
 from extract.lexicon import is_english
-from extract.mentions.grammar import word_class
+from extract.mentions.grammar import definite, word_class
+from extract.mentions.number_words import values
 from extract.mentions.words import Word
 from extract.resources import load_yaml
 from extract.vocabulary import is_a
 
 _LONGEST = 3  # words of a run that is taken for one name
 _COMPANY = 6  # words within which the company of a guarded name must stand
+_POINTERS = ("article", "determiner")
+_SOUNDS = 5  # of a name that is known by less than the very same sound
 _CLOSE = 0.06  # a second reading that is no further behind is named
 _PRICE = 3.5  # what a share of differing sounds takes off the weight of a reading
 
@@ -75,7 +78,8 @@ def _alone(scene: Scene) -> Iterator[Candidate]:
 
 @cache
 def _same_sound(run: tuple[str, ...]) -> tuple[tuple[Name, float], ...]:
-    if all(len(word) == 1 for word in run):
+    lows = [word.lower() for word in run]
+    if all(len(low) == 1 for low in lows) or not definite().isdisjoint(lows):
         return ()
     return tuple(trade_index().near(run, _likeness("same"), exact=True).items())
 
@@ -83,39 +87,33 @@ def _same_sound(run: tuple[str, ...]) -> tuple[tuple[Name, float], ...]:
 def _needing_company(scene: Scene) -> Iterator[Candidate]:
     """Short names and those that sound like plain English, where their company is near."""
     words, settled = scene.words, scene.settled
-    for first in range(1, len(words)):
-        if not _is_noun_slot(words, first):
+    for at in range(1, len(words)):
+        if settled[at] or words[at].opens_clause or not _opens_noun(words[at - 1]):
             continue
-        for last in range(first + 1, min(first + 2, len(words)) + 1):
-            word = words[last - 1]
-            if settled[last - 1] or (last - 1 > first and word.opens_clause):
-                break
-            for name, share in _guarded(tuple(w.text for w in words[first:last])):
-                if _has_company(words, first, last, name):
-                    yield Candidate(first, last, name, share)
+        for name, share in _guarded(words[at].text):
+            if _has_company(words, at, name):
+                yield Candidate(at, at + 1, name, share)
 
 
-def _is_noun_slot(words: list[Word], at: int) -> bool:
-    """Whether a noun may stand at word `at`: behind an article, a figure or a plain adjective."""
-    word, before = words[at], words[at - 1]
-    if word.opens_clause or word_class(word.low) or len(word.low) < 3:
-        return False
-    return word_class(before.low) in ("article", "determiner", "preposition") or is_at_home(
-        before.low
-    )
+def _opens_noun(word: Word) -> bool:
+    """Whether a noun may stand behind the word."""
+    if word_class(word.low):
+        return word_class(word.low) in _POINTERS
+    return is_figure(word) or word.low in plain_words()
 
 
 @cache
-def _guarded(run: tuple[str, ...]) -> tuple[tuple[Name, float], ...]:
-    lows = [word.lower() for word in run]
-    if all(map(is_at_home, lows)) and len(run) == 1 and lows[0] in plain_words():
+def _guarded(word: str) -> tuple[tuple[Name, float], ...]:
+    low = word.lower()
+    if len(low) < 3 or word_class(low) or low in plain_words() or low in values():
         return ()
-    return tuple(guarded_index().near(run, _likeness("near")).items())
+    allowed = _likeness("same" if is_at_home(low) else "near")
+    return tuple(guarded_index().near((word,), allowed).items())
 
 
-def _has_company(words: list[Word], first: int, last: int, name: Name) -> bool:
+def _has_company(words: list[Word], at: int, name: Name) -> bool:
     company = near_words()[name.words[0]]
-    around = words[max(first - _COMPANY, 0) : first] + words[last : last + _COMPANY]
+    around = words[max(at - _COMPANY, 0) : at] + words[at + 1 : at + _COMPANY]
     return any(word.low in company for word in around)
 
 
@@ -128,9 +126,15 @@ def _is_name(words: list[Word], at: int) -> bool:
 @cache
 def _trade_words(run: tuple[str, ...], is_named: bool) -> tuple[tuple[Name, float], ...]:
     lows = [word.lower() for word in run]
-    if all(len(low) == 1 or low[0].isdecimal() for low in lows):
+    if all(len(low) == 1 for low in lows) or not definite().isdisjoint(lows[1:]):
         return ()
-    return tuple(trade_index().near(run, _allowed(lows, is_named)).items())
+    found = trade_index().near(run, _allowed(lows, is_named))
+    return tuple(row for row in found.items() if row[1] <= _likeness("same") or _is_long(row[0]))
+
+
+def _is_long(name: Name) -> bool:
+    """Whether the name has sounds enough to be known by them."""
+    return any(len(phones) >= _SOUNDS for phones in said(name.words))
 
 
 def _allowed(lows: list[str], is_named: bool) -> float:
