@@ -8,7 +8,7 @@ from extract.assembly.device import DeviceReader
 from extract.assembly.draft import PartDraft, copy_facts
 from extract.assembly.groups import Subset, multiplier, recount, split, whole
 from extract.assembly.nouns import NounPhrase, noun_phrases
-from extract.assembly.places import Places
+from extract.assembly.places import Places, is_a_place
 from extract.assembly.reference import find_part
 from extract.assembly.repairs import Repairs
 from extract.assembly.roles import give_roles
@@ -17,6 +17,7 @@ from extract.assembly.sentences import Item, Sentence
 from extract.assembly.same import copy_same
 from extract.assembly.things import (
     describes_a_thing,
+    follows_a_thing,
     is_predicate_of_a_thing,
     speaks_of_a_thing,
 )
@@ -32,7 +33,7 @@ _FACTS = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"}
 _LONG = 20  # sentences
 _INSIDE = frozenset({"inside", "integrated", "internal", "built", "onboard"})
 _ORDINALS = frozenset({"second", "third", "other", "another", "additional", "further"})
-_SUMS = frozenset("so makes making total altogether count counting counted".split())
+_SUMS = frozenset("together so makes making total altogether count counting counted".split())
 _CANS = ("electrolytic capacitor", "polymer capacitor", "hybrid capacitor", "tantalum capacitor")
 _REPLACED = frozenset({"new", "replacement", "fresh"})
 _COPULAS = frozenset({"is", "are", "'s", "was", "were", "'re", "be"})
@@ -61,8 +62,10 @@ class Talk:
     loose: list[Loose] = field(default_factory=list)
     elsewhere: bool = False
     recounting: bool = False
+    asked: bool = False
     retracted: int = 0
     section: int = 0
+    times: int = 1
     title: PartDraft | None = None
     number: int = 0
     factor: int = 1
@@ -103,6 +106,7 @@ class _SentenceReader:
         self.last_end = -1
         self.used: set[int] = set()
         self.waiting: list[Item] = []
+        self.of_device: set[int] = set()
 
     def read(self) -> None:
         all_ = self.all
@@ -112,6 +116,7 @@ class _SentenceReader:
         superseded = all_.corrections.at_once(self.sentence, self.phrases)
         self.talk.retracted = 2 if all_.corrections.retracted else max(self.talk.retracted - 1, 0)
         used = all_.device.read(self.sentence, self.phrases, self.talk.drafts, self.scope)
+        self.of_device = set(used)
         if all_.corrections.late(self.sentence, self.phrases, self.talk.drafts, self.talk.focus):
             used |= all_.corrections.used
         self.used = used | superseded
@@ -125,6 +130,7 @@ class _SentenceReader:
         self.talk.elsewhere = self.scope.ends_elsewhere
         first = self.sentence.items[0].low if self.sentence.items else ""
         self.talk.recounting = first in ("no", "nope", "wait")
+        self.talk.asked = self.sentence.asked
 
     def _repeat(self) -> None:
         """ "Now per port ... Times eight, all of that": multiplies what was named since."""
@@ -172,13 +178,16 @@ class _SentenceReader:
 
     def _board(self, at: int) -> None:
         """A board that is named (and is no mere place) takes what is said next."""
-        before = self.sentence.items[at - 1] if at else None
-        if before is None or before.reading != "preposition":
+        items = self.sentence.items
+        turned_to = any(i.low == "to" for i in items[max(at - 4, 0) : at]) and at <= 5
+        if turned_to or not is_a_place(items, at):
             self.holder = self.talk.focus = None
 
     # phrases
 
     def _phrase(self, phrase: NounPhrase) -> None:
+        if self.sentence.cued("doubling"):
+            return
         status = self._status(phrase)
         if not self.all.device.opened(self.sentence, self.talk.number, self.used):
             return
@@ -219,6 +228,8 @@ class _SentenceReader:
         )
         if subject is not None:
             return self._refine(subject, phrase)
+        if (asked := self._answers(phrase)) is not None:
+            return asked
         if phrase.kind is None:
             return None if self.subset is not None else self._one(phrase)
         goes_back = known is not None and self._goes_back(phrase, known)
@@ -302,7 +313,7 @@ class _SentenceReader:
         "The heater does not go through this fuse" tells nothing of a heater: what is pointed at as
         known must be described, or be introduced by "then", "there is" and the like.
         """
-        if phrase.weak and is_predicate_of_a_thing(self.sentence, phrase.first):
+        if phrase.weak and self._is_predicate_of_a_word(phrase):
             return False
         described = any(not phrase.weak or item.label != "colour" for item in phrase.items)
         if phrase.indefinite or phrase.count is not None or described:
@@ -326,6 +337,13 @@ class _SentenceReader:
             before.low in _COPULAS or before.low in ("then", "next", "and", "plus", "now")
         )
         return not phrase.weak and (introduced or self._is_fragment())
+
+    def _is_predicate_of_a_word(self, phrase: NounPhrase) -> bool:
+        """"The supply is a buck" tells how the supply works."""
+        before = self.sentence.items[max(phrase.first - 2, 0) : phrase.first]
+        return len(before) == 2 and before[1].low in _COPULAS and (
+            before[0].label == "word" and before[0].reading == ""
+        )
 
     def _fact_follows(self, phrase: NounPhrase) -> str:
         """Whether something is said of a phrase before another part is named: "", "directly"
@@ -360,6 +378,16 @@ class _SentenceReader:
 
     def _is_fragment(self) -> bool:
         return not any(item.reading == "verb" for item in self.sentence.items)
+
+    def _answers(self, phrase: NounPhrase) -> PartDraft | None:
+        """ "Three wires or a ribbon? - A ribbon, three way.": an answer about the part in focus."""
+        focus = self.talk.focus
+        if not self.talk.asked or focus is None or phrase.kind is None or phrase.first > 1:
+            return None
+        if not self._is_fragment() or not same_family(focus.kind, phrase.kind):
+            return None
+        recount(focus, phrase.count or 1)
+        return self._refine(focus, phrase)
 
     def _tells_the_sort(self, phrase: NounPhrase) -> bool:
         """"ultra fast type": no part, but of which sort the one in focus is."""
@@ -406,19 +434,22 @@ class _SentenceReader:
         before = phrase.before
         if before is None or self.sentence.items[phrase.first].opens:
             return False
-        bare = phrase.kind is not None and not phrase.items and phrase.count is None
+        bare = phrase.kind is not None and not phrase.items and (
+            phrase.count is None or phrase.of_all
+        )
         if before.low == "'s" and not phrase.determiner and self.subject is not None:
             return bare
-        if phrase.indefinite or _ORDINALS.intersection(phrase.words):
+        if (phrase.indefinite and not phrase.of_all) or _ORDINALS.intersection(phrase.words):
             return False
         if before.low in ("and", "or"):
             return bare and self._goes_on_with_a_place(phrase)
         if before.low == "with" and self.sentence.cued("measured") and bare:
-            return True
+            return not self._heat_follows(phrase)
         if before.reading != "preposition" or self._is_some_of(phrase):
             return False
         if before.low in ("with", "including", "by", "via", "through", "as", "for"):
-            return bool(phrase.determiner) and bare and not self._heat_follows(phrase)
+            known = bool(phrase.determiner) or phrase.of_all
+            return known and bare and not self._heat_follows(phrase)
         return not self._names_its_sort(phrase)
 
     def _heat_follows(self, phrase: NounPhrase) -> bool:
@@ -495,6 +526,10 @@ class _SentenceReader:
             return focus
         if phrase.determiner == "" and phrase.count is None:
             return focus  # "two heat sinks, black ones"
+        if phrase.count and phrase.plural and not focus.counted and self._is_fragment():
+            recount(focus, phrase.count)
+            focus.part.colour = None
+            return focus
         return self._entitled(phrase, focus.kind) or self._open(phrase, focus.kind)
 
     def _goes_back(self, phrase: NounPhrase, known: PartDraft) -> bool:
@@ -562,13 +597,23 @@ class _SentenceReader:
         part.safety_class = phrase.safety_class
         draft = PartDraft(part, item.first, group=phrase.plural, sentence=self.talk.number)
         draft.words.update(phrase.words)
-        times = multiplier(self.sentence, phrase, self.talk.drafts, self.all.places.alike)
+        times = self._times(phrase)
         part.count = (phrase.count or 1) * max(times, self.talk.factor)
         draft.counted = phrase.count is not None
         self.talk.drafts.append(draft)
         self.talk.group = draft if phrase.count not in (None, 1) and not phrase.items else None
         self.talk.title = draft if self._is_title(phrase) else None
         return draft
+
+    def _times(self, phrase: NounPhrase) -> int:
+        """How often a phrase is there for each time it is said; it goes on over a soft break."""
+        items = self.sentence.items
+        times = multiplier(self.sentence, phrase, self.talk.drafts, self.all.places.alike)
+        if times == 1 and self.sentence.soft and items[0].reading in ("article", "conjunction"):
+            return self.talk.times
+        of_boards = any(item.label == "board" for item in items[: phrase.first])
+        self.talk.times = times if of_boards else 1
+        return times
 
     def _take(self, draft: PartDraft, phrase: NounPhrase) -> None:
         items = self.sentence.items
@@ -626,8 +671,12 @@ class _SentenceReader:
         if count is None or holder is None or self.absent:
             return
         of_them = [cue for cue in self.sentence.cued("of them") if cue.first == item.last]
-        if self._is_numbers(at) and holder.group:
+        if self._is_more_of_same(at):
+            self._open_more(item, holder, count)
+        elif self._is_numbers(at) and holder.group:
             recount(holder, count)
+        elif self.subset is not None and self._takes_unit(item, holder):
+            return
         elif of_them:
             if not self._selects(of_them[0].last, count):
                 recount(holder, count * self.talk.factor)
@@ -678,14 +727,45 @@ class _SentenceReader:
         """ "A polymer, 470, 4 volts": a can without its unit is in microfarads."""
         can = any(is_a(holder.kind, kind) for kind in _CANS)
         items = self.sentence.items
-        after = next((i for i in items if i.first >= item.last), None)
-        told = item.opens and after is not None and after.opens
+        rest = [i for i in items if i.first >= item.last and i.low not in ("s", "'s")]
+        told = item.opens and (not rest or rest[0].opens or rest[0].low == "at")
         if not can or not told or "capacitance" in holder.part.values:
             return False
         set_value(holder, "capacitance", Quantity(item.reading.value, "µF"))
         said = f'no unit was said with "{item.low}", read as {holder.part.values["capacitance"]}'
         holder.flag("unit-assumed", "warning", said, "values.capacitance")
         return True
+
+    def _is_more_of_same(self, at: int) -> bool:
+        """ "two more of the same"."""
+        items = self.sentence.items
+        rest = [i.low for i in items[at + 1 : at + 5]]
+        return rest[:1] == ["more"] and bool({"same", "those", "them", "these"}.intersection(rest))
+
+    def _open_more(self, item: Item, known: PartDraft, count: int) -> None:
+        part = Part(id="", kind=known.kind, count=count, board=self.all.places.current)
+        draft = PartDraft(part, item.first, group=count > 1, sentence=self.talk.number, counted=True)
+        self.talk.drafts.append(draft)
+        copied = copy_facts(known, draft)
+        if copied:
+            draft.copied_from = known
+            fields = ", ".join(name.removeprefix("values.") for name in copied)
+            draft.flag("copied", "note", f"{fields} taken over from {{source}}: called the same")
+        self.holder = self.talk.focus = self.subject = draft
+        draft.hear(item.first, item.last)
+
+    def _takes_unit(self, item: Item, holder: PartDraft) -> bool:
+        """ "Both 0.22, sorry, one is 0.47": a bare figure of some, in the unit of the group's."""
+        name, said = next(iter(holder.spoken.items()), (None, None))
+        if name is None or said is None or not said.unit or self.subset is None:
+            return False
+        if not self.sentence.cued("correction now"):
+            return False
+        taken = self._holder_of(item) or holder
+        if taken is holder:
+            return False
+        taken.part.values.pop(name, None)
+        return set_value(taken, name, Quantity(item.reading.value, said.unit))
 
     def _is_numbers(self, at: int) -> bool:
         """"The chokes are two numbers", as pieces are counted in India."""
@@ -750,7 +830,8 @@ class _SentenceReader:
             self._unplace(item, None)
             return
         holder = self._holder_of(item)
-        if holder is None or self._is_of_a_thing(item, at) or self._is_consumption(item):
+        of_device = bool(self.of_device) and not self.named
+        if holder is None or of_device or self._is_of_a_thing(item, at) or self._is_consumption(item):
             self._unplace(item, None)
             return
         self._give(holder, item)
@@ -758,7 +839,7 @@ class _SentenceReader:
     def _is_consumption(self, item: Item) -> bool:
         """"On full it pulls 420 mA": what the whole device takes, when no part is named."""
         drawn = [cue for cue in self.sentence.cued("consumption") if cue.first < item.first]
-        return bool(drawn) and not self.named and item.label == "quantity"
+        return bool(drawn or self.sentence.cued("idle")) and not self.named and item.label == "quantity"
 
     def _is_of_a_thing(self, item: Item, at: int) -> bool:
         """Whether a figure is said of something that is no part: "ripple is 85 millivolts"."""
@@ -767,7 +848,8 @@ class _SentenceReader:
         return (
             describes_a_thing(self.sentence, at)
             or is_predicate_of_a_thing(self.sentence, at)
-            or (not self.named and speaks_of_a_thing(self.sentence, at))
+            or (not self.named and not self.subset and speaks_of_a_thing(self.sentence, at))
+            or (bool(self.named) and not self.subset and follows_a_thing(self.sentence, at))
         )
 
     def _give(self, draft: PartDraft, item: Item) -> None:
@@ -798,7 +880,9 @@ class _SentenceReader:
         named = named_by_words(self.sentence, item)
         if not named or not named[0].startswith("output_") or own_output(draft.kind):
             return None
-        return next((d for d in reversed(self.talk.drafts) if own_output(d.kind)), None)
+        makers = [d for d in reversed(self.talk.drafts) if own_output(d.kind)]
+        chips = [d for d in makers if is_a(d.kind, "integrated circuit")]
+        return next(iter(chips or makers), None)
 
     def _remember(self, draft: PartDraft, item: Item) -> None:
         field = draft.field_of(item) or ""

@@ -112,12 +112,21 @@ def _body(draft: PartDraft, size: str) -> bool:
 def decode_marking(draft: PartDraft) -> None:
     """Read values out of the part's marking where its kind has such a code."""
     marking = draft.part.part_number
-    for name, quantity in decode(marking, draft.kind).items() if marking else ():
-        if name not in draft.part.values:
-            set_value(draft, name, quantity)
-            draft.flag(
-                "decoded", "note", f"{quantity} read out of the marking {marking}", f"values.{name}"
-            )
+    decoded = decode(marking, draft.kind) if marking else {}
+    for name, quantity in decoded.items():
+        if name in draft.part.values:
+            continue
+        if name in _ONLY_NOTED:
+            draft.flag("decoded", "note", f"the marking {marking} stands for {quantity}")
+            continue
+        set_value(draft, name, quantity)
+        draft.flag(
+            "decoded", "note", f"{quantity} read out of the marking {marking}", f"values.{name}"
+        )
+
+
+# What a marking tells beyond what a bench engineer would write down.
+_ONLY_NOTED = ("breakdown_voltage", "rated_voltage")
 
 
 def _maker(draft: PartDraft, item: Item, sentence: Sentence) -> bool:

@@ -6,6 +6,7 @@ from decimal import Decimal
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.sentences import Item, Sentence
+from extract.assembly.values import named_by_words
 from extract.units import Quantity, plain
 from extract.vocabulary import same_family
 
@@ -202,9 +203,15 @@ def _around(sentence: Sentence, first: int, last: int) -> tuple[Item, Item] | No
     after = [i for i in items if i.first >= last][:_WINDOW]
     for new in after:
         for old in reversed(before):
-            if _replaces(new, old):
+            if _replaces(new, old) and not _are_different_sides(sentence, new, old):
                 return old, new
     return None
+
+
+def _are_different_sides(sentence: Sentence, new: Item, old: Item) -> bool:
+    """ "325 across and, hang on, 76 high": two quantities, not one corrected."""
+    names = [named_by_words(sentence, item) for item in (new, old)]
+    return all(names) and not set(names[0]).intersection(names[1])
 
 
 def _counts_a_phrase(sentence: Sentence, item: Item, phrases: list[NounPhrase]) -> bool:

@@ -28,7 +28,8 @@ class NounPhrase:
     `kind` is None for "one" and "ones"; `determiner` is "" where the phrase has none; `count` the
     number of pieces said with it; `words` the plain words before the name; `before` the item
     before the phrase; `implied` is true of a bare figure spoken of as a thing, `weak` of a name
-    too general to open a part by itself, `modifier` of one that only tells a sort ("film").
+    too general to open a part by itself, `modifier` of one that only tells a sort ("film"),
+    `of_all` of "all three MOSFETs".
     """
 
     first: int
@@ -45,6 +46,7 @@ class NounPhrase:
     implied: bool = False
     weak: bool = False
     modifier: bool = False
+    of_all: bool = False
 
     @property
     def indefinite(self) -> bool:
@@ -105,6 +107,8 @@ def _is_verb(items: list[Item], at: int) -> bool:
     if at + 1 >= len(items) or items[at + 1].opens or items[at].opens or at == 0:
         return False
     before, after = items[at - 1], items[at + 1]
+    if before.low in ("it", "that", "this", "which", "he", "she"):
+        return True
     subject = before.reading == "pronoun" or before.low in ("also", "and", "then") or (
         before.label == "kind"
     )
@@ -181,9 +185,20 @@ def _walk_left(items: list[Item], head: int) -> NounPhrase:
             break
     phrase.first = _one_of(items, at, phrase)
     phrase.words = tuple(reversed(words))
+    if phrase.count and phrase.count > 1 and not phrase.plural and _is_measure(items, phrase):
+        phrase.count = None
     _give_back_unlicensed(items, phrase)
     phrase.before = items[phrase.first - 1] if phrase.first > 0 else None
     return phrase
+
+
+def _is_measure(items: list[Item], phrase: NounPhrase) -> bool:
+    """"a four digit display": the number measures and does not count."""
+    number = next((i for i in items[phrase.first : phrase.head] if i.label == "number"), None)
+    if number is None or phrase.determiner not in ("a", "an", "the"):
+        return False
+    after = [i for i in items[phrase.first : phrase.head] if i.first >= number.last]
+    return bool(after) and after[0].label == "word" and after[0].reading == ""
 
 
 def _one_of(items: list[Item], at: int, phrase: NounPhrase) -> int:
@@ -193,7 +208,8 @@ def _one_of(items: list[Item], at: int, phrase: NounPhrase) -> int:
         if before.label == "number" and not items[at].opens and not items[at - 1].opens:
             phrase.determiner, phrase.count = "", int(before.reading.value)
             return at - 2
-    if phrase.determiner and at >= 1 and items[at - 1].low in ("all", "both", "half", "just"):
+    if at >= 1 and items[at - 1].low in ("all", "both", "half", "just"):
+        phrase.of_all = items[at - 1].low in ("all", "both")
         return at - 1
     return at
 

@@ -95,6 +95,22 @@ def _described(items: list[Item], at: int) -> tuple[list[str], str, int | None]:
     return words, determiner, count
 
 
+def is_a_place(items: list[Item], at: int) -> bool:
+    """Whether a board is only where something is: "in the small board"."""
+    while at > 0 and not items[at].opens:
+        at -= 1
+        item = items[at]
+        if item.reading == "preposition":
+            return True
+        if item.label not in ("word", "kind", "number", "colour") or item.reading in (
+            "verb",
+            "conjunction",
+            "pronoun",
+        ):
+            return False
+    return False
+
+
 def _leads_away(items: list[Item], at: int) -> bool:
     """Whether the board is only where something goes to: "up to the touch board"."""
     while at > 0 and not items[at].opens:

@@ -59,6 +59,7 @@ class Sentence:
     roles: list[Mention] = field(default_factory=list)
     properties: list[Mention] = field(default_factory=list)
     asked: bool = False
+    soft: bool = False
     speaker: str | None = None
 
     def cued(self, name: str) -> list[Mention]:
@@ -110,18 +111,19 @@ def items_of(words: list[Word], mentions: list[Mention]) -> list[Item]:
     return items
 
 
-def sentence_starts(words: list[Word], narration: Narration) -> list[int]:
-    """The words that begin a sentence."""
+def sentence_starts(words: list[Word], narration: Narration) -> dict[int, bool]:
+    """The words that begin a sentence, and whether the break before each is soft."""
     punctuated = sum(word.opens_sentence for word in words) * 60 >= len(words)
     pauses = _pauses(narration)
-    starts = {0}
-    starts.update(i for i, word in enumerate(words) if word.opens_sentence)
+    starts = {0: False}
+    starts.update((i, False) for i, word in enumerate(words) if word.opens_sentence)
     for index, i in _first_words_of_cues(words, narration):
         new_speaker = narration.cues[index].speaker != narration.cues[index - 1].speaker
-        begins = index in pauses or _begins_clause(words[i])
+        paused = index in pauses
+        begins = paused or _begins_clause(words[i])
         if new_speaker or (not punctuated and begins and not _runs_on(words, i)):
-            starts.add(i)
-    return sorted(starts)
+            starts.setdefault(i, not (paused or new_speaker))
+    return dict(sorted(starts.items()))
 
 
 def _first_words_of_cues(words: list[Word], narration: Narration) -> list[tuple[int, int]]:
@@ -172,7 +174,8 @@ def sentences_of(
     words: list[Word], mentions: dict[str, list[Mention]], narration: Narration
 ) -> list[Sentence]:
     """The talk as sentences; `mentions` holds those of each label."""
-    starts = [*sentence_starts(words, narration), len(words)]
+    soft = sentence_starts(words, narration)
+    starts = [*soft, len(words)]
     boundaries = set(starts)
     content = [m for label in PRECEDENCE for m in mentions.get(label, ())]
     whole = [m for m in content if not boundaries.intersection(range(m.first + 1, m.last))]
@@ -190,6 +193,7 @@ def sentences_of(
                 cues[i],
                 roles[i],
                 properties[i],
+                soft=soft[first],
                 asked=last < len(words) and "?" in words[last].before,
                 speaker=narration.cue_at(words[first].start).speaker,
             )

@@ -1,5 +1,6 @@
 """Figures that are said of something that is no part: a rail, a slot, the room, the method."""
 
+from collections.abc import Iterator
 from functools import cache
 
 from extract.assembly.sentences import Item, Sentence
@@ -40,19 +41,52 @@ def is_predicate_of_a_thing(sentence: Sentence, at: int) -> bool:
 
 
 def speaks_of_a_thing(sentence: Sentence, at: int) -> bool:
-    """Whether the figure's clause has a subject of its own that is no part: "the efficiency is"."""
-    subject: list[Item] = []
-    for item in sentence.items:
-        if item.label == "word" and item.reading == "verb":
-            break
-        subject.append(item)
-    else:
-        return False
-    if any(item.label in ("marking", "maker", "package") for item in subject):
-        return False
-    if any(item.reading == "pronoun" for item in subject):
+    """Whether the sentence up to the figure has a subject of its own that is no part: "at 20 volts
+    the efficiency is". Ask it where no part was named before the figure."""
+    return bool(_is_subject_a_thing(sentence, _subject(sentence.items)))
+
+
+def follows_a_thing(sentence: Sentence, at: int) -> bool:
+    """Whether the figure's clause, or the one before it, is about a thing: "the choke, and below
+    it one slot is milled, 1 millimetre"."""
+    for first, last in _clauses_before(sentence, at):
+        clause = sentence.items[first:last]
+        if any(item.label in ("kind", "maker", "marking", "package") for item in clause):
+            return False
+        told = _is_subject_a_thing(sentence, _subject(clause))
+        if told is not None:
+            return told
+    return False
+
+
+def _is_subject_a_thing(sentence: Sentence, subject: list[Item] | None) -> bool | None:
+    """Whether what stands before the verb is a thing; None if there is no verb."""
+    if subject is None:
+        return None
+    if any(item.label in ("kind", "marking", "maker", "package", "number") for item in subject):
+        last = subject[-1] if subject else None
+        if last is None or not _is_thing(sentence, last):
+            return False
+    if any(item.reading == "pronoun" for item in subject[-2:]):
         return False
     return any(_is_thing(sentence, item) for item in subject)
+
+
+def _clauses_before(sentence: Sentence, at: int) -> Iterator[tuple[int, int]]:
+    """The clause that holds item `at`, up to it, and the one before that, where commas tell."""
+    opens = [i for i in range(at + 1) if sentence.items[i].opens]
+    if opens:
+        yield opens[-1], at
+    if len(opens) > 1:
+        yield opens[-2], opens[-1]
+
+
+def _subject(clause: list[Item]) -> list[Item] | None:
+    """What stands before the first verb of a clause; None if there is no verb."""
+    for at, item in enumerate(clause):
+        if item.label == "word" and item.reading == "verb":
+            return clause[:at]
+    return None
 
 
 def _is_thing(sentence: Sentence, item: Item) -> bool:

@@ -14,7 +14,7 @@ from extract.vocabulary import (
 
 _LINKS = frozenset(
     "is of at was are 's about around to it a an the reads says only just be for roughly some "
-    "as approximately which equals being nearly rated marked up".split()
+    "as approximately which equals being nearly rated marked up your mentioned".split()
 )
 _SIDES = {2: ("length", "width"), 3: ("length", "width", "height")}
 

@@ -39,6 +39,9 @@ class PinFinder:
             if after >= len(words) or words[after].low not in _pin_words():
                 continue
             value = number.reading.value
+            before = words[number.first - 1].low if number.first else ""
+            if before in ("all", "both") or (value == 1 and words[after].low == "pin"):
+                continue  # "all three legs" counts no pins, "one pin header" headers
             if value == int(value) and value >= 1 and not words[after].opens_clause:
                 found.append(Mention(LABEL, number.first, after + 1, int(value)))
         return found
