@@ -11,12 +11,13 @@ from random import Random
 
 from corpus_synthetic.model import Amount, Device, Part, engineer
 
-# kind, quantity, factors that it may be broken by; "job:" before a job that the part must have
+# Whose ("kind", "job:its job", "kind/its job"), which quantity, factors that it may be broken by.
 BREAKS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("job:bulk", "rated_voltage", ("0.1",)),
     ("job:bulk", "capacitance", ("0.001", "1000")),
     ("job:output filter", "rated_voltage", ("0.1",)),
-    ("job:output filter", "capacitance", ("0.001", "1000")),
+    ("electrolytic capacitor/output filter", "capacitance", ("0.001", "1000")),
+    ("polymer capacitor/output filter", "capacitance", ("0.001", "1000")),
     ("job:smoothing", "rated_voltage", ("0.1",)),
     ("job:output rectifier", "rated_voltage", ("0.1",)),
     ("job:main switch", "withstand_voltage", ("0.1",)),
@@ -39,14 +40,13 @@ BREAKS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("heating element", "rated_power", ("10",)),
     ("battery pack", "energy", ("10", "0.1")),
     ("battery pack", "rated_voltage", ("10",)),
-    ("battery cell", "battery_capacity", ("10", "0.1")),
+    ("battery cell", "battery_capacity", ("10",)),
     ("battery cell", "rated_voltage", ("10",)),
     ("led", "colour_temperature", ("0.1", "10")),
     ("crystal", "frequency", ("0.001", "1000")),
     ("ntc thermistor", "b_value", ("0.1", "10")),
     ("film capacitor", "capacitance", ("1000",)),
-    ("ceramic capacitor", "capacitance", ("1000",)),
-    ("relay", "contact_current", ("0.01", "10")),
+    ("relay", "contact_current", ("0.01",)),
     ("usb-c connector", "pin_count", ("10",)),
     ("fan", "rated_current", ("100",)),
     ("loudspeaker", "impedance", ("1000", "10")),
@@ -69,7 +69,8 @@ def break_one(device: Device, rng: Random) -> Broken | None:
         (part, name, factor)
         for part in device.parts
         for owner, name, factors in BREAKS
-        if owner in (part.kind, f"job:{part.job}") and name in part.values
+        if owner in (part.kind, f"job:{part.job}", f"{part.kind}/{part.job}")
+        and name in part.values
         for factor in factors
     ]
     if not able:

@@ -10,13 +10,15 @@ from corpus_synthetic.model import Part, engineer
 def sprinkle(bench: Bench) -> None:
     """Puts a few odd parts between the groups of a finished device, on the board next to them."""
     groups = bench.device.groups
-    mains = bench.device.mains is not None
+    choices = _ANYWHERE
+    if bench.device.mains is not None:
+        choices += _IN_FILTERS if "flyback" in bench.device.topology else _IN_FILTERS + _ON_MAINS
     for _ in range(bench.choose((0, 1, 1, 2, 2, 3))):
         at = bench.rng.randint(1, len(groups))
         bench.board = next((part.board for part in groups[at - 1] if part.board), "")
         if not bench.board:
             continue
-        odd = bench.choose(_ANYWHERE + (_ON_MAINS if mains else ()))
+        odd = bench.choose(choices)
         if any(part.kind == odd[0] for part in bench.device.parts):
             continue
         bench.group()
@@ -164,9 +166,11 @@ _ANYWHERE: tuple[Odd, ...] = (
     ("ptc thermistor", _ptc),
     ("pump", _pump),
 )
-_ON_MAINS: tuple[Odd, ...] = (
+_IN_FILTERS: tuple[Odd, ...] = (
     ("spark gap", _spark_gap),
     ("differential mode choke", _differential),
+)
+_ON_MAINS: tuple[Odd, ...] = (
     ("current transformer", _current_transformer),
     ("gate drive transformer", _gate_transformer),
     ("thyristor", _thyristor),

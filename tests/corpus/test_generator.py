@@ -5,6 +5,7 @@ import os
 import re
 import subprocess
 import sys
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -20,7 +21,8 @@ from corpus_synthetic.phrasing import check_wording
 from corpus_synthetic.speaker import article, talk, wording
 from corpus_synthetic.templates import names_in
 from extract.narration import read_narration
-from extract.record import check_text, read_time
+from extract.plausibility import flag_record
+from extract.record import check_text, parse, read_time
 from extract.resources import load_yaml
 from extract.units import read
 
@@ -277,6 +279,33 @@ def test_mains_parts_have_sound_margins() -> None:
     assert checked > 20
 
 
-def test_a_narration_has_parts_and_both_styles_have_all_formats() -> None:
+def test_rules_of_the_trade_have_little_to_doubt_in_sound_devices() -> None:
+    """Checked against the record's own rules, which know nothing of the generator."""
+    flags: Counter[str] = Counter()
+    parts = 0
+    for number in range(60):
+        record = parse(narrate(31, number).record)
+        parts += len(record.parts)
+        flags.update(flag.level for flag in flag_record(record))
+    assert flags["error"] < 0.01 * parts
+    assert flags["warning"] < 0.03 * parts
+
+
+def test_a_broken_device_says_one_fact_that_is_flagged_with_what_is_sound() -> None:
+    for number in range(20):
+        gold = gold_of(narrate(2, number, broken=True))
+        doubts = [
+            (part, flag)
+            for part in gold["parts"]
+            for flag in part.get("flags", [])
+            if flag["rule"] == "expected"
+        ]
+        assert len(doubts) == 1
+        part, flag = doubts[0]
+        said = part["values"][flag["field"].removeprefix("values.")]
+        assert read(said) != read(flag["suggestion"])
+
+
+def test_both_styles_come_in_all_formats() -> None:
     suffixes = {(style, narrate(9, n, style).suffix) for style in STYLES for n in range(25)}
     assert {suffix for _, suffix in suffixes} == {".srt", ".vtt", ".json", ".txt"}
