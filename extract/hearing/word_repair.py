@@ -199,8 +199,12 @@ def _rest_of_name(
     plain = all(map(is_at_home, lows))
     if plain and len(run) == 1:
         return ()
-    weak = plain or any(map(word_class, lows))
-    allowed = _likeness(("anchored" if len(kept) > 1 else "plain") if weak else "beside")
+    company = "beside"
+    if plain:
+        company = "anchored" if len(kept) > 1 else "plain"
+    elif any(map(word_class, lows)):
+        company = "small"
+    allowed = _likeness(company)
     return tuple(beside(kept, after).near(run, allowed).items())
 
 
