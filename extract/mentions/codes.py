@@ -63,7 +63,9 @@ def _table() -> Any:
 def _mention(
     words: list[Word], first: int, last: int, value: Quantity, coded: bool = True
 ) -> Mention:
-    code = "".join(w.before + w.text for w in words[first:last]).strip() if coded else ""
+    code = ""
+    if coded:
+        code = words[first].text + "".join(w.before + w.text for w in words[first + 1 : last])
     others = (Quantity(value.to("Ω").low, "µH"),) if value.unit == "Ω" and not coded else ()
     return Mention(_LABEL, first, last, QuantityReading(value, others, code=code))
 

@@ -21,7 +21,7 @@ from extract.mentions.number_words import (
     values,
 )
 from extract.mentions.spoken_numbers import and_a_half, decimals, scaled, spoken_number
-from extract.mentions.unit_words import UnitHit, hints, symbols, unit_behind
+from extract.mentions.unit_words import UnitHit, hints, is_power, symbols, unit_behind
 from extract.mentions.words import Word, words_of
 from extract.unit_table import unit
 
@@ -135,7 +135,7 @@ def is_code(words: list[Word], at: int) -> bool:
     after = words[at + 1]
     if after.low in ("st", "nd", "rd", "th"):
         return True
-    joined = _is_times(words, at + 1) or _are_glued_ratings(words, at)
+    joined = _is_times(words, at + 1) or _are_glued_ratings(words, at) or is_power(words, at + 2)
     begins_code = after.text[0].isalpha() and not joined
     return (
         begins_code

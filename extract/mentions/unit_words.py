@@ -65,7 +65,7 @@ def unit_behind(words: list[Word], at: int, fraction: bool = False) -> UnitHit |
     past "of an" ("0.2 of an ohm"), which is only "an" behind a `fraction` ("half an amp")."""
     if at >= len(words):
         return None
-    if words[at].text in _FILLERS:  # but not the uH of 10 uH
+    if words[at].text in _FILLERS and not words[at].glued:  # but not the uH of 10 uH
         at += 1
     elif words[at].low == "or" and at + 1 < len(words) and words[at + 1].low == "so":
         at += 2
@@ -90,7 +90,18 @@ def _simple(words: list[Word], at: int) -> tuple[int, UnitWord] | None:
     symbol = table.get(word.text) or (table.get(word.low) if len(word.low) > 1 else None)
     if symbol is None or (symbol.glued and not word.glued):
         return None
+    if is_power(words, at + 1):
+        return at + 2, symbols()[word.low + words[at + 1].text]
     return at + 1, symbol
+
+
+def is_power(words: list[Word], at: int) -> bool:
+    """The 2 of mm2, the 3 of m3 at word `at`."""
+    if at >= len(words) or words[at].text not in ("2", "3") or not words[at].glued:
+        return False
+    return words[at - 1].low in ("mm", "cm", "m") and not (
+        at + 1 < len(words) and words[at + 1].glued
+    )
 
 
 def _quotient_at(words: list[Word], at: int, above: UnitWord) -> tuple[int, UnitWord] | None:
