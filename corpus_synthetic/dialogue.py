@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from corpus_synthetic.model import Part
-from corpus_synthetic.phrasing import NAMES, Phrase
+from corpus_synthetic.phrase import NAMES, Phrase
 from corpus_synthetic.remarks import absent_noun
 from corpus_synthetic.speaker import article, talk
 from corpus_synthetic.story import Correction

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from corpus_synthetic import dialogue, references, remarks
 from corpus_synthetic.model import Device, Part
-from corpus_synthetic.phrasing import Phrase
+from corpus_synthetic.phrase import Phrase
 from corpus_synthetic.slips import slip_of
 from corpus_synthetic.speaker import Speaker, talk, wording
 from corpus_synthetic.story import Correction, Story

@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from corpus_synthetic.model import Amount, Part, amount, engineer
-from corpus_synthetic.phrasing import NAMES, Phrase
+from corpus_synthetic.phrase import NAMES, Phrase
 from corpus_synthetic.series import E6, near
 from corpus_synthetic.speaker import talk, wording
 from corpus_synthetic.story import Correction, Line

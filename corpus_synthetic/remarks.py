@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from corpus_synthetic.model import amount
-from corpus_synthetic.phrasing import Phrase
+from corpus_synthetic.phrase import Phrase
 from corpus_synthetic.series import ELECTROLYTIC_VOLTS
 from corpus_synthetic.speaker import article, talk, wording
 
