@@ -18,6 +18,19 @@ def plain_words() -> frozenset[str]:
 
 
 @cache
+def trade_words() -> frozenset[str]:
+    """The words of the trade that are heard by their sound alone, as they should be written."""
+    spoken = {phrase for phrase in load_words("hearing.yaml")["trade"] if " " not in phrase}
+    return frozenset(spoken | {plural(word) for word in spoken})
+
+
+@cache
+def before_makers() -> frozenset[str]:
+    """The words behind which the name of a maker stands."""
+    return frozenset(load_words("hearing.yaml")["before makers"])
+
+
+@cache
 def _vocabulary() -> frozenset[str]:
     """Every word of the vocabulary."""
     phrases = [*load_words("hearing.yaml")["trade"], *(" ".join(name.words) for name in names())]
@@ -25,6 +38,9 @@ def _vocabulary() -> frozenset[str]:
         phrases += [*row["said"], *row["before"]]
     for row in load_words("vocabulary/properties.yaml").values():
         phrases += [*row["before"], *row["after"]]
+    phrases += [name.replace("_", " ") for name in load_words("names.yaml")["quantities"]]
+    counts = load_words("vocabulary/counts.yaml")
+    phrases += [*counts["counts"], *counts["collectives"], *counts["pins"]]
     found = {word for phrase in phrases for word in phrase.replace("-", " ").split()}
     return frozenset(found | {plural(word) for word in found} | pronunciations().keys())
 

@@ -11,6 +11,7 @@ from typing import Any
 from extract.hearing.edits import NUMBER, Edit, without_overlap
 from extract.hearing.known_words import is_at_home
 from extract.hearing.names import SoundIndex
+from extract.hearing.package_repair import case_figures, figure_at
 from extract.hearing.scene import Scene, is_figure
 from extract.hearing.unit_names import unit_words
 from extract.mentions.grammar import word_class
@@ -130,18 +131,20 @@ def _belongs_to_number(words: list[Word], at: int) -> bool:
     if before == "point":
         follows = is_figure(words[at + 1]) or unit_at(words, at + 1) is not None
         return follows and at > 1 and is_figure(words[at - 2])
-    if values().get(before, ("", 0))[0] == "zeros":
+    if before in _table()["zeros"]:
         return kind in ("zeros", "digits")
     if kind == "hundreds":
         return words[at].low not in ("to", "for")
-    return before in ("a", "an", "the", "each", "another") and kind in ("tens", "hundreds")
+    if before not in ("a", "an", "the", "each", "another") or kind not in ("tens", "hundreds"):
+        return False
+    return words[at].text.islower() and figure_at(words, at + 1) not in case_figures("TO")
 
 
 def _is_heard_point(words: list[Word], at: int) -> bool:
     """Whether the word at `at` between two spoken figures is a decimal point."""
     if values().get(words[at + 1].low, ("", 0))[0] not in ("zeros", "digits"):
         return False
-    if not is_figure(words[at - 1]) or len(words[at].low) < 4 or words[at].low == "point":
+    if not is_figure(words[at - 1]) or len(words[at].low) < 4 or is_at_home(words[at].low):
         return False
     return bool(_point_index().near((words[at].text,), _table()["point"]))
 

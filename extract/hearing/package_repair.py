@@ -29,20 +29,33 @@ def package_edits(scene: Scene) -> list[Edit]:
 def _before(words: list[Word], at: int) -> Iterator[Edit]:
     """The readings of what stands before the figure at `at`, which must be one of the case's."""
     for first in range(at - 1, max(at - 1 - _LONGEST, 0), -1):
-        if first < at - 1 and words[first + 1].opens_clause:
+        if is_figure(words[first]) or (first < at - 1 and words[first + 1].opens_clause):
             return
         if words[first - 1].low not in _table()["after"]:
             continue
         run = tuple(word.text for word in words[first:at])
-        joined = "".join(run).upper()
-        if joined in _figures() or any(word_class(word.lower()) not in ("", "verb") for word in run):
+        if not _may_be_misheard(run) or any(word_class(word.lower()) not in ("", "verb") for word in run):
             return
-        figure = _figure(words, at)
+        figure = figure_at(words, at)
         for name, share in _heard(run):
-            if figure in _figures()[name]:
+            if figure in case_figures(name):
                 why = f"it sounds like {name}, and {figure} is one of its figures"
                 score = round(1 - share, 3)
                 yield Edit(first, at, (name,), WORD, "note", why, (), score, (first, at + 1))
+
+
+def _may_be_misheard(run: tuple[str, ...]) -> bool:
+    """Whether the run is not the name of a case as it stands."""
+    lows = [word.lower() for word in run]
+    return lows[-1] not in _known() and "".join(lows) not in _known()
+
+
+@cache
+def _known() -> frozenset[str]:
+    """Every name of a case, in small letters."""
+    table = load_words("vocabulary/packages.yaml")
+    rows = [name for form in ("coded", "counted", "named") for name in table[form]]
+    return frozenset(name.lower().replace("-", "") for name in rows)
 
 
 @cache
@@ -53,25 +66,23 @@ def _heard(run: tuple[str, ...]) -> tuple[tuple[str, float], ...]:
     return tuple((name, share) for name, share in found.items() if name not in short)
 
 
-def _figure(words: list[Word], at: int) -> str:
+def figure_at(words: list[Word], at: int) -> str:
+    """The number that begins at word `at`, as text; "" if there is none."""
     numbers = numbers_in(words[at : at + 4])
     return str(numbers[0].value) if numbers and numbers[0].first == 0 else ""
 
 
 @cache
-def _figures() -> dict[str, frozenset[str]]:
-    """The cases that are listened for, and the figures that may follow each."""
+def case_figures(name: str) -> frozenset[str]:
+    """The figures that may follow the name of a case."""
     table = load_words("vocabulary/packages.yaml")
-    found = {}
-    for name in _table()["names"]:
-        row = table["coded"].get(name) or table["counted"].get(name)
-        found[name] = frozenset(row.get("codes") or row.get("pins"))
-    return found
+    row = table["coded"].get(name) or table["counted"].get(name)
+    return frozenset(row.get("codes") or row.get("pins"))
 
 
 @cache
 def _index() -> SoundIndex[str]:
-    return SoundIndex(((name, (name.lower(),)) for name in _figures()), loose=True)
+    return SoundIndex(((name, (name.lower(),)) for name in _table()["names"]), loose=True)
 
 
 @cache

@@ -10,7 +10,7 @@ from functools import cache
 from typing import Any
 
 from extract.hearing.edits import UNIT, Edit, without_overlap
-from extract.hearing.known_words import is_at_home
+from extract.hearing.known_words import is_at_home, plain_words
 from extract.hearing.scene import Scene, expected, fit, is_figure, value_before
 from extract.hearing.unit_names import UnitName, base_index, prefixes, unit_index, with_prefix
 from extract.mentions.grammar import word_class
@@ -120,6 +120,8 @@ def _is_literal(scene: Scene, at: int, named: UnitName) -> bool:
 
 def _plain(scene: Scene, at: int) -> Iterator[Reading]:
     """Words that may be a unit: "230 vaults", "130 killer hurts", "0.33 you F"."""
+    if scene.words[at].low in plain_words():
+        return
     for last, run in _runs(scene, at, _LONGEST):
         plain = all(is_at_home(word.lower()) for word in run)
         allowed = _PLAIN if plain else _likeness("unit")

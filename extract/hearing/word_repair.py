@@ -9,7 +9,14 @@ from dataclasses import dataclass
 from functools import cache
 
 from extract.hearing.edits import WORD, Edit, without_overlap
-from extract.hearing.known_words import is_at_home, is_joined, near_words, plain_words
+from extract.hearing.known_words import (
+    before_makers,
+    is_at_home,
+    is_joined,
+    near_words,
+    plain_words,
+    trade_words,
+)
 from extract.hearing.names import Name, anchors, beside, guarded_index, said, trade_index
 from extract.hearing.scene import Scene, is_figure
 from extract.hearing.spoken import ways_to_say_run
@@ -69,7 +76,8 @@ def _alone(scene: Scene) -> Iterator[Candidate]:
                 break
             run = tuple(w.text for w in words[first:last])
             if any(strange[first:last]):
-                for name, share in _trade_words(run, _is_name(words, first)):
+                named = any(strange[at] and _is_name(words, at) for at in range(first, last))
+                for name, share in _trade_words(run, named):
                     yield Candidate(first, last, name, share)
             elif len(run) > 1:
                 for name, share in _same_sound(run):
@@ -80,6 +88,8 @@ def _alone(scene: Scene) -> Iterator[Candidate]:
 def _same_sound(run: tuple[str, ...]) -> tuple[tuple[Name, float], ...]:
     lows = [word.lower() for word in run]
     if all(len(low) == 1 for low in lows) or not definite().isdisjoint(lows):
+        return ()
+    if not trade_words().isdisjoint(lows):
         return ()
     return tuple(trade_index().near(run, _likeness("same"), exact=True).items())
 
@@ -118,9 +128,12 @@ def _has_company(words: list[Word], at: int, name: Name) -> bool:
 
 
 def _is_name(words: list[Word], at: int) -> bool:
-    """Whether the word is written like a proper name: with a capital inside a sentence."""
+    """Whether the word is likely the name of a maker: written with a capital inside a sentence, or
+    said behind "from" or the like."""
     word = words[at]
-    return word.text.istitle() and len(word.text) > 1 and at > 0 and not word.opens_sentence
+    if at == 0 or word.opens_sentence:
+        return False
+    return (word.text.istitle() and len(word.text) > 1) or words[at - 1].low in before_makers()
 
 
 @cache
@@ -128,8 +141,15 @@ def _trade_words(run: tuple[str, ...], is_named: bool) -> tuple[tuple[Name, floa
     lows = [word.lower() for word in run]
     if all(len(low) == 1 for low in lows) or not definite().isdisjoint(lows[1:]):
         return ()
+    if any(_is_code(word) for word in run) or not trade_words().isdisjoint(lows):
+        return ()
     found = trade_index().near(run, _allowed(lows, is_named))
     return tuple(row for row in found.items() if row[1] <= _likeness("same") or _is_long(row[0]))
+
+
+def _is_code(word: str) -> bool:
+    """Whether the word is a marking or an acronym that is not known: BCT, GBJ."""
+    return word.isupper() and len(word) > 1 and not is_english(word)
 
 
 def _is_long(name: Name) -> bool:
