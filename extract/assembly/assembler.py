@@ -1,6 +1,7 @@
 """Sentences in, parts out: follows the talk and decides which part is spoken of."""
 
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 from extract.assembly.attach import attach, cannot_have, contradicted, decode_marking, set_value
 from extract.assembly.corrections import Corrections
@@ -129,7 +130,7 @@ class _SentenceReader:
         give_roles(self.sentence, self.named, self.talk.focus, self.phrases)
         self.talk.elsewhere = self.scope.ends_elsewhere
         first = self.sentence.items[0].low if self.sentence.items else ""
-        self.talk.recounting = first in ("no", "nope", "wait")
+        self.talk.recounting = first in ("no", "nope", "wait", "hang", "hold")
         self.talk.asked = self.sentence.asked
 
     def _repeat(self) -> None:
@@ -371,7 +372,11 @@ class _SentenceReader:
         before = phrase.before
         if before is None or self.sentence.items[phrase.first].opens or before.low in _COPULAS:
             return False
-        acting = before.label == "word" and before.reading == "" and before.low.endswith("ing")
+        items = self.sentence.items
+        purpose = phrase.first >= 2 and items[phrase.first - 2].low in ("to", "for")
+        acting = before.label == "word" and before.reading == "" and (
+            before.low.endswith("ing") or (purpose and phrase.determiner == "the")
+        )
         return before.label == "kind" or acting or (
             before.reading == "verb" and before.low not in _SHOWING
         )
@@ -388,6 +393,13 @@ class _SentenceReader:
             return None
         recount(focus, phrase.count or 1)
         return self._refine(focus, phrase)
+
+    def _is_renaming(self, phrase: NounPhrase) -> bool:
+        """ "an inrush thermistor, an N T C": the same kind by another name, nothing said between."""
+        items = self.sentence.items
+        name = items[phrase.head].low
+        earlier = [i.low for i in items[: phrase.first] if i.label == "kind"]
+        return phrase.determiner in ("a", "an") and bool(earlier) and earlier[-1] != name
 
     def _tells_the_sort(self, phrase: NounPhrase) -> bool:
         """"ultra fast type": no part, but of which sort the one in focus is."""
@@ -408,6 +420,10 @@ class _SentenceReader:
             return None
         plain = phrase.determiner in ("", "the") and phrase.count is None and not phrase.items
         if plain and (phrase.modifier or phrase.plural == subject.group):
+            return subject
+        near = phrase.first - self.last_end <= 1 and not phrase.items
+        renamed = phrase.kind == subject.kind and not phrase.plural and not subject.group
+        if near and renamed and phrase.count is None and self._is_renaming(phrase):
             return subject
         title = not subject.counted and not subject.part.values and subject.group
         right_after = self.last_end == phrase.first
@@ -518,19 +534,35 @@ class _SentenceReader:
         return draft
 
     def _one(self, phrase: NounPhrase) -> PartDraft | None:
-        """"A smaller one", "a 100 nanofarad one": another of the kind in focus."""
+        """ "A smaller one", "the odd one out", "a 100 nanofarad one": of the kind in focus."""
         focus = self.talk.focus
         if focus is None:
             return None
-        if phrase.determiner in ("the", "this", "that") and not phrase.words:
-            return focus
+        several = focus.part.count > 1 or bool(focus.siblings)
+        if phrase.determiner in ("the", "this", "that"):
+            if not phrase.words:
+                return focus
+            if several:
+                self.subset = Subset(focus, phrase.count or 1)
+                return None
         if phrase.determiner == "" and phrase.count is None:
             return focus  # "two heat sinks, black ones"
         if phrase.count and phrase.plural and not focus.counted and self._is_fragment():
             recount(focus, phrase.count)
             focus.part.colour = None
             return focus
-        return self._entitled(phrase, focus.kind) or self._open(phrase, focus.kind)
+        if self._is_the_rest(phrase, focus):
+            return focus
+        return (
+            self._entitled(phrase, focus.kind)
+            or self._member(phrase, focus.kind)
+            or self._open(phrase, focus.kind)
+        )
+
+    def _is_the_rest(self, phrase: NounPhrase, focus: PartDraft) -> bool:
+        """ "Nine LEDs, eight green and a red one": what is left of the group that was split."""
+        left = bool(focus.siblings) and focus.part.count == (phrase.count or 1)
+        return left and focus.sentence == self.talk.number and focus.part.colour is None
 
     def _goes_back(self, phrase: NounPhrase, known: PartDraft) -> bool:
         if phrase.indefinite or (phrase.count is not None and phrase.count != known.part.count):
@@ -557,11 +589,14 @@ class _SentenceReader:
 
     def _is_long_ago(self, phrase: NounPhrase, known: PartDraft) -> bool:
         """Whether "the transformer" is told what identifies one, long after another was told of."""
-        if self.talk.number - known.sentence < _LONG or known.words.intersection(phrase.words):
+        here = self.all.places.current
+        moved = known.part.board is not None and here is not None and known.part.board != here
+        long_ago = self.talk.number - known.sentence >= _LONG
+        if not (moved or long_ago) or known.words.intersection(phrase.words):
             return False
         after = self.sentence.items[phrase.last :]
         first = next((item for item in after if item.label in _FACTS), None)
-        return first is not None and first.label in ("package", "marking", "maker")
+        return first is not None and first.label in ("package", "marking", "maker", "pins")
 
     def _brings_news(self, phrase: NounPhrase, known: PartDraft) -> bool:
         """Whether what is said with the phrase contradicts the known part, so that it is new."""
@@ -630,10 +665,20 @@ class _SentenceReader:
         for item in phrase.items:
             if item.first not in self.used:
                 self._give(draft, item)
+        if self._has_a_twin(phrase):
+            recount(draft, draft.part.count + 1)
         for item in self.waiting:
             self._give(draft, item)
         self.waiting.clear()
         self._tell_repairs(draft, phrase)
+
+    def _has_a_twin(self, phrase: NounPhrase) -> bool:
+        """ "an electrolytic, 470 microfarads, and its twin behind it" are two."""
+        rest = self.sentence.items[phrase.last :]
+        return any(
+            item.low in ("its", "a", "it") and after.low == "twin"
+            for item, after in pairwise(rest)
+        ) and not any(item.label == "kind" for item in rest)
 
     def _tell_repairs(self, draft: PartDraft, phrase: NounPhrase) -> None:
         """Flag what was repaired in the name and the number of a part."""
@@ -662,7 +707,8 @@ class _SentenceReader:
             return
         count = whole(item)
         holder = self.holder
-        alone = len(self.sentence.items) == 1 and self.talk.recounting
+        rest = self.sentence.items[1:2]
+        alone = at == 0 and self.talk.recounting and (not rest or rest[0].opens)
         if alone and count and holder is not None and holder.group:
             recount(holder, count)
             return
@@ -678,7 +724,9 @@ class _SentenceReader:
         elif self.subset is not None and self._takes_unit(item, holder):
             return
         elif of_them:
-            if not self._selects(of_them[0].last, count):
+            if self._selects(of_them[0].last, count):
+                self.subset = Subset(holder, count)
+            else:
                 recount(holder, count * self.talk.factor)
         elif holder.group and count < holder.part.count and self._picks_out(at):
             self.subset = Subset(holder, count)
@@ -721,6 +769,8 @@ class _SentenceReader:
         """"Seven connectors, six with two pins": fewer of them are told apart."""
         items = self.sentence.items
         after = items[at + 1].low if at + 1 < len(items) and not items[at + 1].opens else ""
+        if after and items[at + 1].label == "colour":
+            return True
         return after in ("with", "have", "has", "are", "is", "in", "at", "rated")
 
     def _bare_capacitance(self, item: Item, holder: PartDraft) -> bool:
@@ -779,6 +829,9 @@ class _SentenceReader:
         ends = after is None or after.opens or after.reading in ("preposition", "conjunction")
         sums = at > 0 and items[at - 1].low in _SUMS
         fresh = self.talk.number - holder.sentence <= 1
+        before = whole(items[at - 1]) if at > 0 else None
+        if ends and before is not None and before + 1 == whole(items[at]):
+            return True  # counting up: "one, two, three, four"
         return ends and (sums or (not holder.counted and fresh and items[at].opens))
 
     def _selects(self, word: int, count: int) -> bool:

@@ -186,10 +186,10 @@ def _turns(sentence: Sentence) -> list[tuple[int, int]]:
     turns = [(cue.first, cue.last) for cue in sentence.cued("correction now")]
     items = sentence.items
     for at, item in enumerate(items[1:-1], 1):
-        if item.low != "no" or any(first <= item.first < last for first, last in turns):
+        if item.low not in ("no", "well") or any(first <= item.first < last for first, last in turns):
             continue
         after = items[at + 1]
-        if (item.opens and after.opens) or (
+        if (item.low == "no" and item.opens and after.opens) or (
             items[at - 1].label in _FIGURES and after.label in _FIGURES
         ):
             turns.append((item.first, item.last))

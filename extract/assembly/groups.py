@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.sentences import Item, Sentence
+from extract.mentions.counts import counts
 from extract.mentions.mention import Mention
-from extract.vocabulary import same_family
+from extract.vocabulary import pieces, same_family
 
 _NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 
@@ -23,7 +24,8 @@ class Subset:
     def of(cls, group: PartDraft, low: str, sentence: Sentence, cue: Mention) -> "Subset":
         """The pieces that a cue such as "the other two" means."""
         lows = [i.low for i in sentence.items if cue.first <= i.first < cue.last]
-        said = next((_NUMBERS[low] for low in lows if low in _NUMBERS), None)
+        known = {**counts(), **_NUMBERS}
+        said = next((known[low] for low in lows if low in known), None)
         rest = bool({"rest", "others", "remaining", "other"}.intersection(lows))
         if said is None:
             said = group.part.count if rest and group.siblings else 1
@@ -79,7 +81,8 @@ def _rules_what_precedes(items: list[Item], at: int, phrase: NounPhrase) -> bool
     between = items[phrase.last : at]
     if phrase.count not in (None, 1) or any(item.opens for item in (*between, items[at])):
         return False
-    if items[at].low == "per":
+    sided = at + 1 < len(items) and items[at + 1].low in ("side", "end")
+    if items[at].low == "per" or (sided and not between):
         return not between
     return len(between) == 1 and between[0].reading == "preposition"
 
@@ -97,6 +100,9 @@ def members(sentence: Sentence, at: int, drafts: list[PartDraft], boards: int) -
             return boards
         if item.low in ("side", "end", "half", "leg", "pin"):
             return 2
+        owner = next((d for d in reversed(drafts) if item.low in pieces(d.kind)), None)
+        if owner is not None:
+            return _family_size(owner.kind, drafts)
         if item.label == "kind":
             return _family_size(item.reading.kind, drafts)
         if item.reading == "verb":
@@ -116,8 +122,7 @@ def _family_size(kind: str, drafts: list[PartDraft]) -> int:
     """The size of the group of this kind that was named last, its split lines together."""
     for draft in reversed(drafts):
         if same_family(draft.kind, kind):
-            near = [d for d in drafts if d.kind == draft.kind and draft.sentence - d.sentence <= 2]
-            return sum(d.part.count for d in near)
+            return draft.part.count + sum(sibling.part.count for sibling in draft.siblings)
     return 1
 
 

@@ -15,6 +15,7 @@ from extract.vocabulary import more_specific, same_family
 _DESCRIBES = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
 _QUANTIFIERS = frozenset({"more", "other", "further", "same", "identical", "such", "very", "quite"})
 _MAX_WORDS = 5
+_SHAPES = frozenset("disc discs box boxes can cans job jobs chip chips part parts".split())
 _VERB_BEFORE = frozenset("not will can could must does did don't doesn't didn't won't can't".split())
 
 # What a bare figure stands for when it is spoken of as a thing: "a 47 R", "two 220 K's".
@@ -146,9 +147,12 @@ def _is_implied(items: list[Item], at: int) -> bool:
     dimension = getattr(reading.quantity, "dimension", None)
     if dimension not in _IMPLIED or reading.quantity.high is not None or at == 0:
         return False
-    if items[at].opens or _next_is_noun(items, at):
+    shaped = at + 1 < len(items) and items[at + 1].low in _SHAPES
+    if items[at].opens or (_next_is_noun(items, at) and not shaped):
         return False
     before = items[at - 1]
+    if before.reading in ("", "adjective") and shaped and at >= 2:
+        before = items[at - 2]
     if before.label == "number":
         return at >= 1 and before.reading.value == int(before.reading.value)
     if before.label == "package":
@@ -185,20 +189,16 @@ def _walk_left(items: list[Item], head: int) -> NounPhrase:
             break
     phrase.first = _one_of(items, at, phrase)
     phrase.words = tuple(reversed(words))
-    if phrase.count and phrase.count > 1 and not phrase.plural and _is_measure(items, phrase):
-        phrase.count = None
     _give_back_unlicensed(items, phrase)
     phrase.before = items[phrase.first - 1] if phrase.first > 0 else None
     return phrase
 
 
-def _is_measure(items: list[Item], phrase: NounPhrase) -> bool:
-    """"a four digit display": the number measures and does not count."""
-    number = next((i for i in items[phrase.first : phrase.head] if i.label == "number"), None)
-    if number is None or phrase.determiner not in ("a", "an", "the"):
-        return False
-    after = [i for i in items[phrase.first : phrase.head] if i.first >= number.last]
-    return bool(after) and after[0].label == "word" and after[0].reading == ""
+def _measures(items: list[Item], at: int, phrase: NounPhrase) -> bool:
+    """ "a red three digit display": the number measures and does not count."""
+    after = items[at + 1]
+    noun = after.label == "word" and after.reading == "" and at + 1 < phrase.head
+    return noun and not phrase.plural and phrase.kind is not None and items[at].reading.value > 1
 
 
 def _one_of(items: list[Item], at: int, phrase: NounPhrase) -> int:
@@ -223,6 +223,9 @@ def _absorb(items: list[Item], at: int, phrase: NounPhrase, words: list[str]) ->
         phrase.items.insert(0, item)
         return 1
     if item.label == "number":
+        if _measures(items, at, phrase):
+            words.append(item.low)
+            return 1
         return _absorb_number(item, phrase)
     if item.label == "kind":
         return _absorb_kind(item, phrase, words)
@@ -313,8 +316,10 @@ def _extend_right(items: list[Item], phrase: NounPhrase, limit: int) -> None:
     """Take "one", "job", a plural 's after the name into the phrase."""
     while phrase.last < limit and not items[phrase.last].opens:
         after = items[phrase.last]
-        if after.low in ("one", "ones", "job", "jobs", "chip", "device", "devices", "type"):
-            phrase.plural = phrase.plural or after.low in ("ones", "jobs", "devices")
+        if after.low in ("one", "ones", "job", "jobs", "chip", "device", "devices", "type") or (
+            phrase.implied and after.low in _SHAPES
+        ):
+            phrase.plural = phrase.plural or after.low.endswith("s")
         elif after.low == "'s" and phrase.implied and (phrase.count or phrase.determiner == "both"):
             phrase.plural = True
         else:

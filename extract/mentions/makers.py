@@ -130,10 +130,20 @@ def _is_introduced(
     if at in after_phrase and not word.opens_clause:
         strong = previous in _STRONG
         return (capital and strong) or not is_english(word.low)
+    if _makes_it(words, last) and (capital or word.opens_sentence):
+        return True
     if _leads_to_marking(words, last, markings):
         return capital or not is_english(word.low)
     alone = word.opens_clause and (last == len(words) or words[last].opens_clause)
     return capital and alone and not is_english(word.low)
+
+
+def _makes_it(words: list[Word], last: int) -> bool:
+    """ "Veldrane make it", "Yarmuth brand"."""
+    lows = [word.low for word in words[last : last + 2]]
+    return lows[:1] in (["brand"], ["branded"]) or (
+        lows[:1] in (["make"], ["makes"], ["made"]) and lows[1:] in (["it"], ["them"], ["these"])
+    )
 
 
 def _leads_to_marking(words: list[Word], at: int, markings: set[int]) -> bool:
