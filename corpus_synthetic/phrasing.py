@@ -134,7 +134,7 @@ class Phraser(Nouns):
             setattr(line, name, getattr(part, name))
         else:
             line.values[name] = part.values[name]
-        disc = re.fullmatch(r"(\d\d)D\d{3}", line.part_number)
+        disc = re.fullmatch(r"\d+D\d{3}", line.part_number)
         if part.kind == "varistor" and disc:  # the marking gives the disc
             line.values["diameter"] = part.values["diameter"]
 

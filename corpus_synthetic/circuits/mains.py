@@ -76,7 +76,7 @@ def surge(bench: Bench, *, amps: float, bulk: float = 0.0) -> None:
         bench.add(
             "varistor",
             colour=bench.choose(("blue", "blue", "red", "yellow", "green", "")),
-            part_number=f"{disc:02d}D{code}" if spoken_code else "",
+            part_number=f"{disc}D{code}" if spoken_code else "",
             diameter=f"{disc} mm",
             maker=bench.maybe(0.15, bench.supplier),
         )
