@@ -1,0 +1,64 @@
+"""partsaloud from Python: a timed narration of a teardown becomes a parts list.
+
+    import extract
+
+    narration = extract.read_narration("kettle.srt")
+    record = extract.draft(narration)
+    extract.save(record, "kettle.parts.yaml")
+    tables = extract.to_frames(record)      # pandas: tables.parts, tables.values
+    extract.quantities("a 47 mike cap")     # every quantity of a bare text
+
+Names are imported when they are first used: the command line answers `--help` without spaCy.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from extract.mentions.found_quantities import FoundQuantity, quantities
+    from extract.narration import Narration, read_narration
+    from extract.pipeline import draft, pipeline
+    from extract.record import Record, check_file, dump, load, save, to_frames
+    from extract.units import Quantity
+
+__version__ = "0.1.0"
+
+_HOMES = {
+    "FoundQuantity": "extract.mentions.found_quantities",
+    "Narration": "extract.narration",
+    "Quantity": "extract.units",
+    "Record": "extract.record",
+    "check_file": "extract.record",
+    "draft": "extract.pipeline",
+    "dump": "extract.record",
+    "load": "extract.record",
+    "pipeline": "extract.pipeline",
+    "quantities": "extract.mentions.found_quantities",
+    "read_narration": "extract.narration",
+    "save": "extract.record",
+    "to_frames": "extract.record",
+}
+
+__all__ = [
+    "FoundQuantity",
+    "Narration",
+    "Quantity",
+    "Record",
+    "check_file",
+    "draft",
+    "dump",
+    "load",
+    "pipeline",
+    "quantities",
+    "read_narration",
+    "save",
+    "to_frames",
+]
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOMES:
+        raise AttributeError(f"module 'extract' has no attribute {name!r}")
+    value = getattr(import_module(_HOMES[name]), name)
+    globals()[name] = value
+    return value

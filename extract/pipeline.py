@@ -8,36 +8,20 @@ from extract.record.model import Record
 from extract.settings import DEFAULT, Settings
 from extract.vocabulary import UserWords
 
-COMPONENTS = (
-    "partsaloud_hearing",
-    "partsaloud_numbers",
-    "partsaloud_quantities",
-    "partsaloud_packages",
-    "partsaloud_markings",
-    "partsaloud_colours",
-    "partsaloud_kinds",
-    "partsaloud_roles",
-    "partsaloud_properties",
-    "partsaloud_boards",
-    "partsaloud_cues",
-    "partsaloud_pins",
-    "partsaloud_makers",
-)
-
 
 @cache
 def pipeline(user: UserWords = DEFAULT.words) -> Any:
     """A spaCy pipeline of all recognisers: `pipeline()(text).spans` holds what they found."""
     import spacy
 
-    import extract.mentions.factories  # noqa: F401  registers the components
+    from extract.components import NAMES
 
     config: dict[str, dict[str, Any]] = {
         "partsaloud_kinds": {"nicknames": {k: list(names) for k, names in user.nicknames.items()}},
         "partsaloud_makers": {"makers": list(user.makers)},
     }
     nlp = spacy.blank("en")
-    for name in COMPONENTS:
+    for name in NAMES:
         nlp.add_pipe(name, config=config.get(name, {}))
     return nlp
 

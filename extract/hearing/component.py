@@ -1,10 +1,8 @@
 """The first component of the pipeline: the words of a text become the words that were meant."""
 
 from collections.abc import Callable, Iterable, Mapping
-from functools import cache
 from typing import cast
 
-from spacy.language import Language
 from spacy.tokens import Doc
 
 from extract.hearing.edits import WORD, Edit, Repair, apply
@@ -112,13 +110,3 @@ def message(repair: Repair, value: str = "") -> str:
     if repair.alternatives:
         sentence += f"; it could also be {' or '.join(repair.alternatives)}"
     return sentence
-
-
-@cache
-def _register() -> None:
-    @Language.factory(NAME, default_config={"mishearings": {}})
-    def build(nlp: Language, name: str, mishearings: dict[str, list[str]]) -> Hearing:
-        return Hearing(mishearings)
-
-
-_register()

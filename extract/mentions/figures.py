@@ -95,7 +95,7 @@ def _shares(words: list[Word], figures: list[Figure], at: int) -> bool:
             return after.dimension == "length" and not _is_name(words, figures, at)
         case "next":
             return is_pair(figure.value, after.value, after.dimension)
-        case "to" | "/":
+        case "to" | "/" | "tolerance":
             return not _is_name(words, figures, at)
         case "and" | "or":
             return not _is_name(words, figures, at) and not _is_pronoun(words, figure)
@@ -133,7 +133,7 @@ def _share_scale(words: list[Word], figure: Figure, after: Figure) -> None:
 def _is_list(figures: list[Figure], at: int) -> bool:
     """Figures with commas between them are a list if "and" closes it or three of them rise."""
     after = figures[at + 1]
-    if after.borrowed and after.join in ("and", "or", ","):
+    if after.borrowed and after.join in ("and", "or", "and_a", ","):
         return True
     before = figures[at - 1] if at else None
     return (

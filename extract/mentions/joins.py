@@ -117,21 +117,25 @@ def _phrases(rows: dict[str, list[str]]) -> PhraseSet:
 def join_between(words: list[Word], end: int, first: int) -> str:
     """How the figure that begins at `first` is joined to one that ends before `end`.
 
-    "to", "by", "and", "or", "and_a", "," or "/"; "next" if nothing stands between them, "" if
-    they are not joined.
+    "to", "by", "and", "or", "and_a", "tolerance", "," or "/"; "next" if nothing stands between
+    them, "" if they are not joined.
     """
     if first == end:
         return _joined_by_sign(words[first].before)
-    if first - end > 4 or words[first].opens_clause:
+    if first - end > 5 or any(word.opens_clause for word in words[end + 1 : first + 1]):
         return ""
     begin = words[end].before.strip()
+    if joins().tolerance.meaning(words, end, first):
+        return "" if begin else "tolerance"
     lows = tuple(w.low for w in words[end:first] if w.low not in joins().fill)
-    if any(word.opens_clause for word in words[end + 1 : first]):
-        return ""
+    if not lows and first > end and begin in _SIGNS:  # -20/+80 %
+        return _SIGNS[begin]
     sort = joins().sorts.get(lows, "")
-    if begin:
-        return sort if begin == "-" or (begin == "," and sort in ("and", "or")) else ""
-    return sort
+    if begin == "," and lows in (("a",), ("an",)):  # a 100, a 220 and a 470
+        return ","
+    if begin == "," and sort not in ("and", "or", "and_a"):
+        return ""
+    return sort if begin in ("", "-", ",") else ""
 
 
 def _joined_by_sign(before: str) -> str:

@@ -159,7 +159,7 @@ def _are_glued_ratings(words: list[Word], at: int) -> bool:
     first, second = run[1].text, run[3].text
     if run[2].low[0] not in _FIGURES or first not in known or second not in known:
         return False
-    return first == "V" or len(first) > 1
+    return first in ("V", "v") or len(first) > 1
 
 
 def _is_fuse_letter(words: list[Word], at: int) -> bool:
@@ -201,9 +201,10 @@ def _is_one_figure(words: list[Word], number: Number, behind: UnitHit) -> bool:
     before = words[number.first - 1].low if number.first else ""
     if before in listed("before_figure"):
         return True
-    if number.head == 1 and not (behind.last < len(words) and words[behind.last].low in hints()):
-        return number.value >= 100  # one ten kilohms, but one | ten k resistor
     dimension = unit(behind.meaning.units[0]).dimension
+    follows = words[behind.last].low if behind.last < len(words) else ""
+    if number.head == 1 and hints().get(follows) != dimension:
+        return number.value >= 100  # one ten kilohms, but one | ten k resistor
     joined = is_preferred(number.value, dimension)
     if joined is None or number.value >= 10000:
         return 100 <= number.value < 10000

@@ -65,7 +65,8 @@ def unit_behind(words: list[Word], at: int, fraction: bool = False) -> UnitHit |
     past "of an" ("0.2 of an ohm"), which is only "an" behind a `fraction` ("half an amp")."""
     if at >= len(words):
         return None
-    if words[at].text in _FILLERS and not words[at].glued:  # but not the uH of 10 uH
+    word = words[at]
+    if word.text in _FILLERS and (not word.glued or word.text == "ish"):  # no uH of 10 uH
         at += 1
     elif words[at].low == "or" and at + 1 < len(words) and words[at + 1].low == "so":
         at += 2
@@ -83,10 +84,14 @@ def unit_behind(words: list[Word], at: int, fraction: bool = False) -> UnitHit |
 
 def _simple(words: list[Word], at: int) -> tuple[int, UnitWord] | None:
     word = words[at]
+    table = symbols()
+    if len(word.text) == 1 and at + 1 < len(words) and len(words[at + 1].text) > 1:
+        apart = table.get(word.text + words[at + 1].text)  # M ohm is not m ohm
+        if apart is not None and words[at + 1].before == " ":
+            return at + 2, apart
     hit = phrases().match(words, at)
     if hit is not None:
         return hit
-    table = symbols()
     symbol = table.get(word.text) or (table.get(word.low) if len(word.low) > 1 else None)
     if symbol is None or (symbol.glued and not word.glued):
         return None
