@@ -11,7 +11,7 @@ from extract.mentions.joins import join_between, joins
 from extract.mentions.number_words import Number, is_near, is_pair
 from extract.mentions.numbers import unit_after
 from extract.mentions.spelled_units import is_spelled
-from extract.mentions.spoken_numbers import and_a_half
+from extract.mentions.spoken_fractions import and_a_half
 from extract.mentions.unit_sense import choose, is_unit
 from extract.mentions.unit_words import unit_behind
 from extract.mentions.words import Word
@@ -158,7 +158,7 @@ def _is_name(words: list[Word], figures: list[Figure], at: int) -> bool:
     before = words[figure.first - 1]
     if before.low in joins().labels or is_spelled(words, figure.first):
         return True
-    if before.low in ("of", "is") and words[figure.first - 2].low in joins().labels:  # beta of 3380
+    if before.low in ("of", "is") and words[figure.first - 2].low in joins().bare:
         return True
     text = before.text
     if len(text) == 1:

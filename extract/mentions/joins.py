@@ -64,6 +64,7 @@ class Joins:
     about_before: PhraseSet
     about_after: PhraseSet
     labels: frozenset[str]
+    bare: frozenset[str]
     converters: frozenset[str]
     times: frozenset[str]
     spans: frozenset[str]
@@ -93,6 +94,7 @@ def joins() -> Joins:
         about_before=_phrases({"~": rows["about"]["before"]}),
         about_after=_phrases({"~": rows["about"]["after"]}),
         labels=frozenset(rows["labels"]),
+        bare=frozenset(rows["bare"]),
         converters=frozenset(rows["converters"]),
         times=frozenset(rows["times"]),
         spans=frozenset(rows["spans"]),

@@ -20,7 +20,8 @@ from extract.mentions.number_words import (
     listed,
     values,
 )
-from extract.mentions.spoken_numbers import and_a_half, decimals, scaled, spoken_number
+from extract.mentions.spoken_fractions import and_a_half
+from extract.mentions.spoken_numbers import decimals, scaled, spoken_number
 from extract.mentions.unit_words import UnitHit, hints, is_power, symbols, unit_behind
 from extract.mentions.words import Word, words_of
 from extract.unit_table import unit

@@ -1,7 +1,6 @@
 """Tells a figure with a unit of one letter from a spelled-out marking: "22 K" from "T V R 22 K"."""
 
 from functools import cache
-from itertools import islice
 
 from extract.mentions.acronyms import acronyms, letters_before
 from extract.mentions.joins import joins
@@ -53,11 +52,12 @@ def goes_on_spelled(words: list[Word], last: int) -> bool:
     "305 V X2".
     """
     letters = ""
-    for word in islice(words, last, last + 5):
+    for word in words[last : last + 5]:
         if len(word.text) > 1 or not word.text.isalpha() or not is_near(word):
+            letters = letters.removesuffix("a")  # an article, if it was a small letter
             break
-        letters += word.text.upper()
-    letters = letters.removesuffix("A") if letters not in acronyms() else letters  # an article
+        letters += word.text
+    letters = letters.upper()
     if letters in ("", "I") or (letters in ("X", "Y") and _is_class(words, last)):
         return False
     return not _is_word(letters) or words[last - 1].text.upper() + letters in acronyms()

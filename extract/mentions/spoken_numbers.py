@@ -16,6 +16,7 @@ from extract.mentions.number_words import (
     value_at,
     values,
 )
+from extract.mentions.spoken_fractions import over
 from extract.mentions.unit_words import unit_behind
 from extract.mentions.words import Word
 
@@ -69,17 +70,6 @@ def scaled(words: list[Word], value: Decimal, at: int) -> tuple[Decimal, int]:
     if kind in ("hundreds", "scales"):
         return value * value_at(words, at), at + 1
     return value, at
-
-
-def and_a_half(words: list[Word], number: Number) -> Number:
-    """The number with the fraction said behind it: "and a half", "and eight tenths"."""
-    at = number.last
-    if number.value % 1 or at + 2 > len(words) or words[at].low != "and" or words[at].opens_clause:
-        return number
-    fraction = _fraction(words, at + 1)
-    if fraction is None or _is_other_half(words, fraction.last):
-        return number
-    return replace(number, value=number.value + fraction.value, last=fraction.last)
 
 
 def _after_article(words: list[Word], at: int) -> Number | None:
@@ -160,7 +150,7 @@ def _cardinal(words: list[Word], at: int) -> Number | None:
     if full is None:
         return None
     value, last = full
-    fraction = _over(words, value, last)
+    fraction = over(words, value, last)
     if fraction is not None:
         return replace(fraction, first=at)
     number = Number(Decimal(value), at, last)
@@ -286,41 +276,6 @@ def _are_two(first: int, second: int) -> bool:
     """ "nine ten" is counted aloud, "forty fifty" is a range: neither is one figure."""
     steps = first % 10 == 0 and second % 10 == 0 and second - first == 10
     return steps or second == first + 1
-
-
-# Fractions
-
-
-def _over(words: list[Word], value: int, at: int) -> Number | None:
-    """The fraction whose numerator `value` ends before `at`: "three quarters", "one eighth"."""
-    if kind_at(words, at) != "fractions":
-        return None
-    divisor = value_at(words, at)
-    fraction = Number(Decimal(value) / divisor, at, at + 1, loose=value == 1)
-    if not 0 < value < divisor:
-        return None
-    if value == 1 or words[at].low.endswith("s"):
-        return fraction
-    behind = unit_behind(words, at + 1, fraction=True)
-    inches = behind is not None and behind.meaning.units == ("in",)
-    return fraction if inches else None  # "two quarter watt resistors"
-
-
-def _fraction(words: list[Word], at: int) -> Number | None:
-    """A fraction behind "and": "a half", "three quarters", "half"."""
-    kind = kind_at(words, at)
-    if kind == "digits":
-        return _over(words, value_at(words, at), at + 1)
-    begin = at + (kind == "article")
-    if kind_at(words, begin) != "fractions":
-        return None
-    if words[begin].low in listed("ordinals") and unit_behind(words, begin + 1, True) is None:
-        return None
-    return Number(Decimal(1) / value_at(words, begin), at, begin + 1)
-
-
-def _is_other_half(words: list[Word], at: int) -> bool:
-    return at < len(words) and words[at].low in listed("not_halves")
 
 
 def _grouped_decimals(words: list[Word], at: int) -> tuple[str, int]:

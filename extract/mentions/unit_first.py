@@ -11,7 +11,7 @@ from extract.mentions.mention import Mention
 from extract.mentions.number_words import Number, is_near, values
 from extract.mentions.numbers import number_at
 from extract.mentions.readings import QuantityReading
-from extract.mentions.spoken_numbers import and_a_half
+from extract.mentions.spoken_fractions import and_a_half
 from extract.mentions.unit_sense import choose, is_unit
 from extract.mentions.unit_words import unit_at
 from extract.mentions.words import Word

@@ -39,8 +39,8 @@ def is_unit(words: list[Word], number: Number, at: int, last: int, meaning: Unit
     if meaning.units[0] in joins().times and _is_figure_of_speech(words, number, at):
         return False
     letters = meaning.letter or (last > at + 1 and len(words[at].text) == 1)
-    if not meaning.letter and letters and words[number.first - 1].low in ("marked", "printed"):
-        return False  # marked 79 M W
+    if letters and not meaning.letter and _is_marked(words, number.first):
+        return False
     return not letters or _is_letter_unit(words, number, at, last)
 
 
@@ -122,6 +122,11 @@ def _is_figure_of_speech(words: list[Word], number: Number, at: int) -> bool:
     if words[number.last - 1].low != "one" or words[at].low.endswith("s"):
         return False
     return number.first == 0 or words[number.first - 1].low not in joins().spans
+
+
+def _is_marked(words: list[Word], first: int) -> bool:
+    """ "Marked 79 M W" is no power."""
+    return first > 0 and words[first - 1].low in ("marked", "printed")
 
 
 def _is_letter_unit(words: list[Word], number: Number, at: int, last: int) -> bool:
