@@ -1,6 +1,6 @@
 """What was said against what was written: repairs words, numbers and units by sound and context."""
 
-from extract.hearing.component import NAME, Hearing, message, repairs_of
+from extract.hearing.component import Hearing, message, repairs_of
 from extract.hearing.edits import NUMBER, UNIT, WORD, Repair
 
-__all__ = ["NAME", "NUMBER", "UNIT", "WORD", "Hearing", "Repair", "message", "repairs_of"]
+__all__ = ["NUMBER", "UNIT", "WORD", "Hearing", "Repair", "message", "repairs_of"]
