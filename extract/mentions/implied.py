@@ -7,7 +7,7 @@ from itertools import pairwise
 from extract.mentions.figures import Figure
 from extract.mentions.joins import joins
 from extract.mentions.mention import Mention
-from extract.mentions.number_words import is_preferred
+from extract.mentions.number_words import is_pair, is_preferred
 from extract.mentions.readings import QuantityReading
 from extract.mentions.unit_sense import around
 from extract.mentions.unit_words import hints
@@ -15,24 +15,30 @@ from extract.mentions.words import Word
 from extract.units import Quantity
 
 _LABEL = "quantity"
+_LEAST = 4  # volts of a can
 _CANS = (Decimal(1), Decimal(100_000))  # µF that a can may have
 
 
 def implied_in(words: list[Word], figures: list[Figure]) -> Iterator[Mention]:
     """The quantities that are meant without a unit; their readings are marked as implied."""
     for figure, after in pairwise(figures):
-        if after.unit or not _is_at(words, figure, after) or not _is_rating(words, after):
+        if after.unit:
             continue
-        if figure.dimension == "capacitance":
-            yield _implied(after, "V")
-        elif not figure.unit and _is_can(words, figure):
-            yield _implied(figure, "µF")
-            yield _implied(after, "V")
+        if figure.join == "to" and not figure.unit:
+            if is_pair(figure.value, after.value, "voltage"):  # one-ten to two-forty
+                yield _implied(figure, after, "V")
+        elif _is_at(words, figure, after) and _is_rating(words, figure, after):
+            if figure.dimension in joins().implied_least:
+                yield _implied(after, after, "V")
+            elif not figure.unit and _is_can(words, figure):
+                yield _implied(figure, figure, "µF")
+                yield _implied(after, after, "V")
 
 
-def _implied(figure: Figure, symbol: str) -> Mention:
-    reading = QuantityReading(Quantity(figure.value, symbol), implied=True)
-    return Mention(_LABEL, figure.first, figure.last, reading)
+def _implied(figure: Figure, end: Figure, symbol: str) -> Mention:
+    high = None if end is figure else end.value
+    reading = QuantityReading(Quantity(figure.value, symbol, high), implied=True)
+    return Mention(_LABEL, figure.first, end.last, reading)
 
 
 def _is_at(words: list[Word], figure: Figure, after: Figure) -> bool:
@@ -45,11 +51,12 @@ def _is_at(words: list[Word], figure: Figure, after: Figure) -> bool:
     return len(between) == 1 and between[0].low in joins().implied_at
 
 
-def _is_rating(words: list[Word], figure: Figure) -> bool:
+def _is_rating(words: list[Word], figure: Figure, after: Figure) -> bool:
     """A common rated voltage, and not a figure of another thing ("at 85 degrees")."""
-    if figure.value < joins().implied_least or not is_preferred(figure.value, "voltage"):
+    least = joins().implied_least.get(figure.dimension, _LEAST)
+    if after.value < least or not is_preferred(after.value, "voltage"):
         return False
-    follows = words[figure.last] if figure.last < len(words) else None
+    follows = words[after.last] if after.last < len(words) else None
     return follows is None or not (follows.glued or follows.low in ("degrees", "percent", "of"))
 
 

@@ -74,7 +74,7 @@ class Joins:
     a_unit_before: frozenset[str]
     a_unit_after: frozenset[str]
     implied_at: frozenset[str]
-    implied_least: int
+    implied_least: Mapping[str, int]
 
 
 @cache
@@ -104,7 +104,7 @@ def joins() -> Joins:
         a_unit_before=frozenset(rows["a_unit"]["before"]),
         a_unit_after=frozenset(rows["a_unit"]["after"]),
         implied_at=frozenset(rows["implied"]["at"]),
-        implied_least=int(rows["implied"]["least"]),
+        implied_least={d: int(volts) for d, volts in rows["implied"]["least"].items()},
     )
 
 

@@ -34,7 +34,8 @@ def is_unit(words: list[Word], number: Number, at: int, last: int, meaning: Unit
         return False
     if number.value in meaning.counts:
         return False
-    if meaning.near and not meaning.near & _sentence(words, number.first):
+    is_whole = number.value % 1 == 0  # 1.5 feet are no feet of the case
+    if meaning.near and is_whole and not meaning.near & _sentence(words, number.first):
         return False
     if meaning.units[0] in joins().times and _is_figure_of_speech(words, number, at):
         return False
