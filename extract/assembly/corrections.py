@@ -242,9 +242,14 @@ def _replaces(new: Item, old: Item) -> bool:
         if number_of(new) is None or number_of(new) == number_of(old):
             return False
         if new.label == "quantity" and old.label == "quantity":
-            return bool(new.reading.quantity.dimension == old.reading.quantity.dimension)
+            return _dimension(new) == _dimension(old)
         return True
     return new.label == old.label and new.label in ("package", "marking", "colour", "maker")
+
+
+def _dimension(item: Item) -> str:
+    quantity = item.reading.quantity
+    return quantity.dimension if isinstance(quantity, Quantity) else type(quantity).__name__
 
 
 def _targets(
