@@ -39,6 +39,8 @@ def _vocabulary() -> frozenset[str]:
     for row in load_words("vocabulary/properties.yaml").values():
         phrases += [*row["before"], *row["after"]]
     phrases += [name.replace("_", " ") for name in load_words("names.yaml")["quantities"]]
+    packages = load_words("vocabulary/packages.yaml")
+    phrases += [name.lower() for form in ("coded", "counted", "named") for name in packages[form]]
     counts = load_words("vocabulary/counts.yaml")
     phrases += [*counts["counts"], *counts["collectives"], *counts["pins"]]
     found = {word for phrase in phrases for word in phrase.replace("-", " ").split()}

@@ -119,6 +119,9 @@ def _inside(words: list[Word]) -> Iterator[Edit]:
         if number is not None and _belongs_to_number(words, at):
             why = "it stands inside a number"
             yield _number(at, at + 1, (number,), why, (at - 1, at + 2))
+        elif (figure := _figure_between(words, at)) is not None:
+            why = "it stands inside a number"
+            yield _number(at, at + 1, (figure,), why, (at - 1, at + 2))
         elif _is_heard_point(words, at):
             why = "it stands between the figures of a number"
             yield _number(at, at + 1, ("point",), why, (at - 1, at + 2))
@@ -138,6 +141,31 @@ def _belongs_to_number(words: list[Word], at: int) -> bool:
     if before not in ("a", "an", "the", "each", "another") or kind not in ("tens", "hundreds"):
         return False
     return words[at].text.islower() and figure_at(words, at + 1) not in case_figures("TO")
+
+
+def _figure_between(words: list[Word], at: int) -> str | None:
+    """The number word that is meant by a strange word between two others: "two handed fifty"."""
+    low = words[at].low
+    before = values().get(words[at - 1].low, ("", 0))[0]
+    if before not in ("digits", "teens", "tens", "hundreds") or len(low) < 3 or word_class(low):
+        return None
+    after = words[at + 1].low
+    goes_on = after in ("and", "point", "thousand", "hundred") or after in unit_words()
+    if not goes_on and values().get(after, ("", 0))[0] not in ("digits", "teens", "tens"):
+        return None
+    if is_at_home(low) or low in _table()["never"]:
+        return None
+    found = _number_index().near((words[at].text,), _table()["between"])
+    fits = {name: share for name, share in found.items() if _goes_on(before, name, after)}
+    return min(fits, key=lambda name: fits[name]) if fits else None
+
+
+def _goes_on(before: str, name: str, after: str) -> bool:
+    """Whether a number can go on with the word: "two hundred", "seventy five"."""
+    kind = values()[name][0]
+    if before in ("digits", "teens"):
+        return kind == "hundreds" or after not in ("and",)
+    return kind != "hundreds"
 
 
 def _is_heard_point(words: list[Word], at: int) -> bool:
@@ -198,7 +226,7 @@ def _homophones() -> dict[str, str]:
 @cache
 def _number_index() -> SoundIndex[str]:
     """The number words by their sound."""
-    kinds = ("digits", "teens", "tens")
+    kinds = ("digits", "teens", "tens", "hundreds", "scales")
     words = [word for word, (kind, _) in values().items() if kind in kinds]
     return SoundIndex(((word, (word,)) for word in words), loose=True)
 

@@ -12,7 +12,14 @@ from typing import Any
 from extract.hearing.edits import UNIT, Edit, without_overlap
 from extract.hearing.known_words import is_at_home, plain_words
 from extract.hearing.scene import Scene, expected, fit, is_figure, value_before
-from extract.hearing.unit_names import UnitName, base_index, prefixes, unit_index, with_prefix
+from extract.hearing.unit_names import (
+    UnitName,
+    base_index,
+    prefixes,
+    unit_index,
+    unit_words,
+    with_prefix,
+)
 from extract.mentions.grammar import word_class
 from extract.mentions.unit_words import phrases, unit_at
 from extract.mentions.words import Word, split_words
@@ -71,8 +78,25 @@ def _readings(scene: Scene, at: int) -> Iterator[Reading]:
     elif word.low in _table()["scales"]:
         yield from _scaled(scene, at)
     elif not is_figure(word) and not scene.settled[at] and word.low not in _never():
-        if unit_at(scene.words, at) is None and not _is_pronoun(scene.words, at - 1):
+        if _is_pronoun(scene.words, at - 1):
+            return
+        if unit_at(scene.words, at) is None:
             yield from _plain(scene, at)
+        else:
+            yield from _half_heard(scene, at)
+
+
+def _half_heard(scene: Scene, at: int) -> Iterator[Reading]:
+    """A unit in slang before the name of another one, which are one: "mil meters"."""
+    words = scene.words
+    hit = unit_at(words, at)
+    if hit is None or hit[0] != at + 1 or at + 1 >= len(words) or words[at + 1].opens_clause:
+        return
+    if words[at + 1].low in unit_words() and len(words[at].low) > 2:
+        run = tuple(word.text for word in words[at : at + 2])
+        for named, share in unit_index().near(run, _likeness("unit")).items():
+            if len(named.symbol) > 1:
+                yield from _judged(scene, at, at + 2, named, share)
 
 
 def _is_pronoun(words: list[Word], at: int) -> bool:

@@ -117,8 +117,10 @@ def _guarded(word: str) -> tuple[tuple[Name, float], ...]:
     low = word.lower()
     if len(low) < 3 or word_class(low) or low in plain_words() or low in values():
         return ()
-    allowed = _likeness("same" if is_at_home(low) else "near")
-    return tuple(guarded_index().near((word,), allowed).items())
+    home = is_at_home(low)
+    found = guarded_index().near((word,), _likeness("plain" if home else "near"))
+    same = _likeness("same")
+    return tuple(r for r in found.items() if not home or r[1] <= same or _is_long(r[0].words))
 
 
 def _has_company(words: list[Word], at: int, name: Name) -> bool:
@@ -144,7 +146,8 @@ def _trade_words(run: tuple[str, ...], is_named: bool) -> tuple[tuple[Name, floa
     if any(_is_code(word) for word in run) or not trade_words().isdisjoint(lows):
         return ()
     found = trade_index().near(run, _allowed(lows, is_named))
-    return tuple(row for row in found.items() if row[1] <= _likeness("same") or _is_long(row[0]))
+    same = _likeness("same")
+    return tuple(row for row in found.items() if row[1] <= same or _is_long(row[0].words))
 
 
 def _is_code(word: str) -> bool:
@@ -152,9 +155,9 @@ def _is_code(word: str) -> bool:
     return word.isupper() and len(word) > 1 and not is_english(word)
 
 
-def _is_long(name: Name) -> bool:
-    """Whether the name has sounds enough to be known by them."""
-    return any(len(phones) >= _SOUNDS for phones in said(name.words))
+def _is_long(words: tuple[str, ...]) -> bool:
+    """Whether the words have sounds enough to be known by them."""
+    return any(len(phones) >= _SOUNDS for phones in said(words))
 
 
 def _allowed(lows: list[str], is_named: bool) -> float:
@@ -217,7 +220,7 @@ def _rest_of_name(
 ) -> tuple[tuple[Name, float], ...]:
     lows = [word.lower() for word in run]
     plain = all(map(is_at_home, lows))
-    if plain and len(run) == 1:
+    if plain and len(run) == 1 and (lows[0] in plain_words() or word_class(lows[0])):
         return ()
     company = "beside"
     if plain:
@@ -225,7 +228,13 @@ def _rest_of_name(
     elif any(map(word_class, lows)):
         company = "small"
     allowed = _likeness(company)
-    return tuple(beside(kept, after).near(run, allowed).items())
+    found = beside(kept, after).near(run, allowed).items()
+    rest = slice(len(kept), None) if after else slice(None, -len(kept))
+    return tuple(
+        (name, share)
+        for name, share in found
+        if not (plain and len(run) == 1) or _is_long(name.words[rest])
+    )
 
 
 def _is_spelled_out(words: list[Word], candidate: Candidate) -> bool:
