@@ -18,31 +18,33 @@ def give_roles(
     `named` holds the parts of the sentence with the word that named each.
     """
     for mention in sentence.roles:
-        draft = _owner(sentence, mention, named, focus, phrases)
-        if draft is not None and draft.part.role is None:
-            draft.part.role = mention.reading.role
+        for draft in _owners(sentence, mention, named, focus, phrases):
+            if draft.part.role is None:
+                draft.part.role = mention.reading.role
 
 
-def _owner(
+def _owners(
     sentence: Sentence,
     mention: Mention,
     named: list[tuple[int, PartDraft]],
     focus: PartDraft | None,
     phrases: list[NounPhrase],
-) -> PartDraft | None:
+) -> list[PartDraft]:
+    """The parts that have the role: the one whose phrase holds its words, else the one named
+    before it; all that follow a role that opens the sentence ("the snubber is a resistor and a
+    capacitor"); the part in focus where the sentence names none."""
     inside = _phrase_around(sentence, mention, phrases)
     if inside is not None:
         head = sentence.items[inside.head].first
-        return next((d for word, d in named if word == head and _can_have(d, mention)), None)
+        return [d for word, d in named if word == head and _can_have(d, mention)]
     if mention.reading.only_before:
-        return None
-    before = [draft for word, draft in named if word <= mention.first and _can_have(draft, mention)]
+        return []
+    if not named:
+        return [focus] if focus is not None and _can_have(focus, mention) else []
+    before = [draft for word, draft in named if word <= mention.first]
     if before:
-        return before[-1]
-    after = [draft for word, draft in named if word > mention.first and _can_have(draft, mention)]
-    if after:
-        return after[0]
-    return focus if focus is not None and not named and _can_have(focus, mention) else None
+        return [draft for draft in reversed(before) if _can_have(draft, mention)][:1]
+    return [draft for _, draft in named if _can_have(draft, mention)]
 
 
 def _phrase_around(
