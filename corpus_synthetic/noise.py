@@ -99,7 +99,7 @@ class NoiseChannel:
     def _alike(self, word: str, phones: Phones, pieces: int) -> str:
         """Words that sound like the word; the nearer and commoner, the likelier."""
         allowed = max(0.5, _ALLOWED * len(phones))
-        found = [(e, run) for e, run in runs(phones, pieces, allowed) if "".join(run) != word.lower()]
+        found = [row for row in runs(phones, pieces, allowed) if "".join(row[1]) != word.lower()]
         if not found and pieces == 1:
             found = runs(phones, 2, allowed)
         if not found:
@@ -133,7 +133,8 @@ def noisy(seed: int, number: int, rate: float, style: str = "clean") -> tuple[st
         cue.text = channel.mangle(cue.text) or "um"
         cue.words = []
     write: Callable[..., str] = FORMATS[form][1]
-    return f"noise-{round(rate * 100):02d}-{made.name}", made.suffix, write(made.transcript), made.record
+    name = f"noise-{round(rate * 100):02d}-{made.name}"
+    return name, made.suffix, write(made.transcript), made.record
 
 
 def main(arguments: list[str] | None = None) -> int:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from extract.mentions.acronyms import acronyms
 from extract.mentions.words import Word
@@ -15,8 +16,8 @@ class Edit:
 
     `rule` is "" where nothing was mis-heard, only written apart. `level` is "note" where only one
     reading exists, else "warning"; `score` is 1 for the same sound and less the further the sounds
-    lie apart; `alternatives` are other readings that are nearly as good. What is quoted are the words from
-    `quoted` on, up to a second word, so that a unit is shown with its number.
+    lie apart; `alternatives` are other readings that are nearly as good. `quoted` are the first
+    and the last word of what is quoted, so that a unit is shown with its number.
     """
 
     first: int
@@ -81,7 +82,7 @@ def _meant(heard: list[Word], meant: tuple[str, ...]) -> list[Word]:
     """The meant words, each on the heard words that are its share of the run."""
     if len(meant) <= len(heard):
         cuts = [*range(len(meant)), len(heard)]
-        groups = [heard[a:b] for a, b in zip(cuts, cuts[1:], strict=False)]
+        groups = [heard[a:b] for a, b in pairwise(cuts)]
         return [
             Word(_cased(word), word.lower(), group[0].start, group[-1].end, group[0].before)
             for word, group in zip(meant, groups, strict=True)

@@ -6,7 +6,6 @@ from extract.hearing.names import names, pronunciations
 from extract.hearing.unit_names import unit_words
 from extract.mentions.grammar import word_class
 from extract.mentions.number_words import values
-from extract.mentions.words import Word
 from extract.resources import load_words
 from extract.vocabulary import plural
 
@@ -71,8 +70,3 @@ def context_words() -> frozenset[str]:
 def near_words() -> dict[str, frozenset[str]]:
     """Names that need company -> the words of which one must stand near."""
     return {name: frozenset(near) for name, near in load_words("hearing.yaml")["near"].items()}
-
-
-def is_joined(words: list[Word], first: int, last: int) -> bool:
-    """Whether no clause ends between the words from `first` to `last`."""
-    return not any(word.opens_clause for word in words[first + 1 : last])

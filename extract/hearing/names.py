@@ -49,12 +49,12 @@ class SoundIndex(Generic[T]):
     def near(self, run: tuple[str, ...], allowed: float, exact: bool = False) -> dict[T, float]:
         """What may be meant by a run of heard words, each with the share of its sounds that
         differ, which is `allowed` at most; `exact` asks for the same consonants."""
-        hits = {
+        hits = dict.fromkeys(
             row
             for key in skeletons_of_run(run)
             for some in ((key,) if exact else shortened(key, self._reach(key)))
             for row in self._rows.get(some, ())
-        }
+        )
         if not hits:
             return {}
         found: dict[T, float] = {}
@@ -149,6 +149,12 @@ def anchors() -> dict[tuple[str, ...], tuple[list[Name], list[Name]]]:
             found.setdefault(name.words[:cut], ([], []))[0].append(name)
             found.setdefault(name.words[cut:], ([], []))[1].append(name)
     return found
+
+
+@cache
+def anchor_firsts() -> frozenset[str]:
+    """The words that an anchor can begin with."""
+    return frozenset(words[0] for words in anchors())
 
 
 @cache

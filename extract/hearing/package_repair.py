@@ -19,9 +19,9 @@ _SAME = 0.05  # a share of differing sounds below which short names are believed
 def package_edits(scene: Scene) -> list[Edit]:
     """The names of cases that were mis-heard in the words of `scene`."""
     words = scene.words
-    found = []
+    found: list[Edit] = []
     for at in range(1, len(words)):
-        if is_figure(words[at]) and not is_figure(words[at - 1]) and not words[at].opens_clause:
+        if scene.figures[at] and not scene.figures[at - 1] and not scene.breaks[at]:
             found += _before(words, at)
     return without_overlap(found)
 
@@ -34,7 +34,7 @@ def _before(words: list[Word], at: int) -> Iterator[Edit]:
         if words[first - 1].low not in _table()["after"]:
             continue
         run = tuple(word.text for word in words[first:at])
-        if not _may_be_misheard(run) or any(word_class(word.lower()) not in ("", "verb") for word in run):
+        if not _may_be_misheard(run):
             return
         figure = figure_at(words, at)
         for name, share in _heard(run):
@@ -45,9 +45,11 @@ def _before(words: list[Word], at: int) -> Iterator[Edit]:
 
 
 def _may_be_misheard(run: tuple[str, ...]) -> bool:
-    """Whether the run is not the name of a case as it stands."""
+    """Whether the run is not the name of a case as it stands, nor holds a preposition."""
     lows = [word.lower() for word in run]
-    return lows[-1] not in _known() and "".join(lows) not in _known()
+    if lows[-1] in _known() or "".join(lows) in _known():
+        return False
+    return all(word_class(low) in ("", "verb") for low in lows)
 
 
 @cache

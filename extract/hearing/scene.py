@@ -6,7 +6,7 @@ from decimal import Decimal
 from functools import cache
 from itertools import islice
 
-from extract.hearing.known_words import context_words, is_joined
+from extract.hearing.known_words import context_words
 from extract.hearing.names import Name, names
 from extract.mentions.number_words import values
 from extract.mentions.tables import property_table
@@ -32,18 +32,47 @@ class Named:
 
 @dataclass(slots=True)
 class Scene:
-    """The words of a text with the names of parts in them."""
+    """The words of a text with the names of parts in them.
+
+    For each word: its small letters in `lows`, whether it is part of a name as it stands in
+    `settled`, whether it is a figure in `figures`, whether a clause begins with it in `breaks`.
+    """
 
     words: list[Word]
-    named: list[Named] = field(default_factory=list)
-    settled: list[bool] = field(default_factory=list)
+    lows: list[str] = field(init=False)
+    named: list[Named] = field(init=False)
+    settled: list[bool] = field(init=False)
+    figures: list[bool] = field(init=False)
+    breaks: list[bool] = field(init=False)
 
     def __post_init__(self) -> None:
-        self.named = list(_named_in(self.words))
+        self.lows = [word.low for word in self.words]
+        self.figures = [is_figure(word) for word in self.words]
+        self.breaks = [word.before != " " and word.opens_clause for word in self.words]
+        self.named = list(self._find_names())
         self.settled = [False] * len(self.words)
         for named in self.named:
             for at in range(named.first, named.last):
                 self.settled[at] = True
+
+    def _find_names(self) -> Iterator[Named]:
+        at, end = 0, len(self.lows)
+        by_first = _names_by_first()
+        while at < end:
+            name = self._name_at(at) if self.lows[at] in by_first else None
+            if name is None:
+                at += 1
+            else:
+                yield Named(at, at + len(name.words), name)
+                at += len(name.words)
+
+    def _name_at(self, at: int) -> Name | None:
+        """The longest name that begins at word `at`."""
+        for name in _names_by_first()[self.lows[at]]:
+            last = at + len(name.words)
+            if self.lows[at:last] == list(name.words) and not any(self.breaks[at + 1 : last]):
+                return name
+        return None
 
     def kinds_near(self, at: int) -> list[str]:
         """The kinds that a figure at word `at` may be said of, the likeliest first."""
@@ -69,9 +98,9 @@ class Scene:
         """Whether a part or a word that goes with parts is said near the words."""
         context = context_words()
         for at in range(max(first - _NEAR, 0), min(last + _NEAR, len(self.words))):
-            if not first <= at < last:
-                if self.settled[at] or self.words[at].low in context:
-                    return True
+            told = self.settled[at] or self.lows[at] in context
+            if told and not first <= at < last:
+                return True
         return False
 
     def _breaks(self, first: int, last: int) -> bool:
@@ -114,27 +143,6 @@ def value_before(words: list[Word], at: int) -> tuple[int, Decimal] | None:
     for number in numbers_in(words[start:at]):
         if number.last == at - start:
             return start + number.first, number.value
-    return None
-
-
-def _named_in(words: list[Word]) -> Iterator[Named]:
-    at, end = 0, len(words)
-    by_first = _names_by_first()
-    while at < end:
-        name = _name_at(words, at) if words[at].low in by_first else None
-        if name is None:
-            at += 1
-        else:
-            yield Named(at, at + len(name.words), name)
-            at += len(name.words)
-
-
-def _name_at(words: list[Word], at: int) -> Name | None:
-    """The longest name that begins at word `at`."""
-    for name in _names_by_first()[words[at].low]:
-        last = at + len(name.words)
-        if tuple(word.low for word in words[at:last]) == name.words and is_joined(words, at, last):
-            return name
     return None
 
 

@@ -92,10 +92,11 @@ def skeleton(phones: Phones) -> str:
 
 
 @cache
-def shortened(key: str, depth: int) -> frozenset[str]:
+def shortened(key: str, depth: int) -> tuple[str, ...]:
     """The key, and what is left of it without up to `depth` of its letters."""
-    kept = range(max(len(key) - depth, 1), len(key) + 1)
-    return frozenset("".join(some) for length in kept for some in combinations(key, length))
+    kept = range(len(key), max(len(key) - depth, 1) - 1, -1)
+    every = ("".join(some) for length in kept for some in combinations(key, length))
+    return tuple(dict.fromkeys(every))
 
 
 def _table() -> Any:

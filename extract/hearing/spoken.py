@@ -44,12 +44,13 @@ def skeletons(word: str) -> tuple[tuple[str, str], ...]:
     return tuple(dict.fromkeys((skeleton((*way, "")), skeleton(way)) for way in ways))
 
 
-def skeletons_of_run(words: Sequence[str]) -> set[str]:
+def skeletons_of_run(words: Sequence[str]) -> list[str]:
     """The consonants of a run of words, for each way to say it."""
     starts = [""]
     for word in words[:-1]:
         starts = [start + inside for start in starts for inside, _ in skeletons(word)]
-    return {start + end for start in starts[:_MOST] for _, end in skeletons(words[-1])}
+    ends = [end for _, end in skeletons(words[-1])]
+    return list(dict.fromkeys(start + end for start in starts[:_MOST] for end in ends))
 
 
 def letter_by_letter(word: str) -> Phones:

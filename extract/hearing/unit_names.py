@@ -75,9 +75,7 @@ def unit_index() -> SoundIndex[UnitName]:
 @cache
 def unit_words() -> frozenset[str]:
     """The words of units that are always one, joined with their prefix."""
-    return frozenset(
-        name.words[0] for name, _ in _all() if name.symbol and len(name.words[0]) > 1
-    )
+    return frozenset(name.words[0] for name, _ in _all() if name.symbol and len(name.words[0]) > 1)
 
 
 def _all() -> Iterator[tuple[UnitName, tuple[str, ...]]]:

@@ -54,7 +54,7 @@ def unit_edits(scene: Scene) -> list[Edit]:
     """The units that were mis-heard in the words of `scene`."""
     found = []
     for at in range(1, len(scene.words)):
-        if is_figure(scene.words[at - 1]) and not scene.words[at].opens_clause:
+        if scene.figures[at - 1] and not scene.breaks[at]:
             readings = _ranked(_readings(scene, at))
             if readings and scene.is_about_parts(at, readings[0].last):
                 found.append(_edit(scene, at, readings))
@@ -229,9 +229,7 @@ def _is_rated(words: list[Word], last: int) -> bool:
     return last + 1 < len(words) and words[last].low == "at" and is_figure(words[last + 1])
 
 
-def _suits(
-    dimensions: tuple[str, ...], said: frozenset[str], kinds: list[str]
-) -> tuple[bool, str]:
+def _suits(dimensions: tuple[str, ...], said: frozenset[str], kinds: list[str]) -> tuple[bool, str]:
     """Whether one of the dimensions is spoken of here, and by what."""
     for dimension in dimensions:
         if dimension in said:
@@ -252,11 +250,12 @@ def _edit(scene: Scene, at: int, readings: list[Reading]) -> Edit:
     others = [
         reading.unit.symbol
         for reading in readings[1:]
-        if reading.unit.symbol not in ("", best.unit.symbol)
-        and reading.cost <= best.cost + _CLOSE
+        if reading.unit.symbol not in ("", best.unit.symbol) and reading.cost <= best.cost + _CLOSE
     ]
     number = value_before(scene.words, at)
-    why = f'it sounds like "{" ".join(best.unit.words)}"' + (f", and {best.why}" if best.why else "")
+    why = f'it sounds like "{" ".join(best.unit.words)}"'
+    if best.why:
+        why += f", and {best.why}"
     return Edit(
         best.first,
         best.last,

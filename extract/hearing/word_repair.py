@@ -12,14 +12,20 @@ from extract.hearing.edits import WORD, Edit, without_overlap
 from extract.hearing.known_words import (
     before_makers,
     is_at_home,
-    is_joined,
     near_words,
     plain_words,
     trade_words,
 )
-from extract.hearing.names import Name, anchors, beside, guarded_index, said, trade_index
+from extract.hearing.names import (
+    Name,
+    anchor_firsts,
+    anchors,
+    beside,
+    guarded_index,
+    said,
+    trade_index,
+)
 from extract.hearing.scene import Scene, is_figure
-from extract.hearing.spoken import ways_to_say_run
 from extract.lexicon import is_english
 from extract.mentions.grammar import definite, word_class
 from extract.mentions.number_words import values
@@ -66,30 +72,32 @@ def word_edits(scene: Scene) -> list[Edit]:
 def _alone(scene: Scene) -> Iterator[Candidate]:
     """Words of the trade that are recognised by their sound alone. A run of words that are all at
     home must sound just the same."""
-    words, settled = scene.words, scene.settled
-    strange = [not known and not is_at_home(w.low) for w, known in zip(words, settled, strict=True)]
-    for first in range(len(words)):
-        longest = _LONGEST + (len(words[first].low) == 1)
+    words, lows, settled = scene.words, scene.lows, scene.settled
+    strange = [not known and not is_at_home(low) for low, known in zip(lows, settled, strict=True)]
+    small = [word_class(low) != "" for low in lows]
+    for first, low in enumerate(lows):
+        longest = _LONGEST + (len(low) == 1)
         for last in range(first + 1, min(first + longest, len(words)) + 1):
-            word = words[last - 1]
-            if settled[last - 1] or is_figure(word) or (last - 1 > first and word.opens_clause):
+            at = last - 1
+            if settled[at] or scene.figures[at] or (at > first and scene.breaks[at]):
                 break
-            run = tuple(w.text for w in words[first:last])
-            if any(strange[first:last]):
+            if True in strange[first:last]:
                 named = any(strange[at] and _is_name(words, at) for at in range(first, last))
-                for name, share in _trade_words(run, named):
+                for name, share in _trade_words(_run(words, first, last), named):
                     yield Candidate(first, last, name, share)
-            elif len(run) > 1:
-                for name, share in _same_sound(run):
+            elif at > first and not (small[first] or small[at]):
+                for name, share in _same_sound(_run(words, first, last)):
                     yield Candidate(first, last, name, share)
+
+
+def _run(words: list[Word], first: int, last: int) -> tuple[str, ...]:
+    return tuple(word.text for word in words[first:last])
 
 
 @cache
 def _same_sound(run: tuple[str, ...]) -> tuple[tuple[Name, float], ...]:
     lows = [word.lower() for word in run]
-    if all(len(low) == 1 for low in lows) or not definite().isdisjoint(lows):
-        return ()
-    if not trade_words().isdisjoint(lows):
+    if all(len(low) == 1 for low in lows) or not trade_words().isdisjoint(lows):
         return ()
     return tuple(trade_index().near(run, _likeness("same"), exact=True).items())
 
@@ -178,38 +186,35 @@ def _likeness(company: str) -> float:
 
 def _beside(scene: Scene) -> Iterator[Candidate]:
     """Runs that stand beside a word of the name they are meant to be part of."""
-    words, settled = scene.words, scene.settled
-    known = anchors()
-    for at in range(len(words)):
+    known, firsts, lows = anchors(), anchor_firsts(), scene.lows
+    for at, low in enumerate(lows):
+        if low not in firsts or word_class(low):
+            continue
         for until in (at + 2, at + 1):
-            kept = tuple(word.low for word in words[at:until])
+            kept = tuple(lows[at:until])
             row = known.get(kept)
-            if row is None or not is_joined(words, at, until) or word_class(kept[0]):
+            if row is None or (until > at + 1 and scene.breaks[at + 1 : until] == [True]):
                 continue
             if row[0]:
-                yield from _after(words, settled, at, until, kept)
+                yield from _after(scene, at, until, kept)
             if row[1]:
-                yield from _before(words, settled, at, until, kept)
+                yield from _before(scene, at, until, kept)
 
 
-def _after(
-    words: list[Word], settled: list[bool], at: int, until: int, kept: tuple[str, ...]
-) -> Iterator[Candidate]:
-    for last in range(until + 1, min(until + _LONGEST, len(words) + 1)):
-        if settled[last - 1] or words[last - 1].opens_clause:
+def _after(scene: Scene, at: int, until: int, kept: tuple[str, ...]) -> Iterator[Candidate]:
+    for last in range(until + 1, min(until + _LONGEST, len(scene.words) + 1)):
+        if scene.settled[last - 1] or scene.breaks[last - 1]:
             return
-        run = tuple(word.text for word in words[until:last])
+        run = _run(scene.words, until, last)
         for name, share in _rest_of_name(kept, run, True):
             yield Candidate(at, last, name, share, len(kept))
 
 
-def _before(
-    words: list[Word], settled: list[bool], at: int, until: int, kept: tuple[str, ...]
-) -> Iterator[Candidate]:
+def _before(scene: Scene, at: int, until: int, kept: tuple[str, ...]) -> Iterator[Candidate]:
     for first in range(at - 1, max(at - _LONGEST, -1), -1):
-        if settled[first] or words[first + 1].opens_clause:
+        if scene.settled[first] or scene.breaks[first + 1]:
             return
-        run = tuple(word.text for word in words[first:at])
+        run = _run(scene.words, first, at)
         for name, share in _rest_of_name(kept, run, False):
             yield Candidate(first, until, name, share, len(kept))
 
