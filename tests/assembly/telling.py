@@ -9,10 +9,9 @@ A case is one mapping of a file in tests/cases/discourse:
     why       the rule behind what is expected
     parts     the whole parts list, in any order. A field that is left out may be anything, but
               `count` is 1 and `values`, where given, are all the values that the part has; null
-              is a field that must be empty. `board` is the name of the board
-              in small letters. `doubts` maps
-              fields to the level of a flag that must be on them. Of two expected parts that
-              could be the same line, the one with more fields comes first.
+              is a field that must be empty. `board` is the name of the board in small letters.
+              `doubts` maps fields to the level of a flag that must be on them. Of two expected
+              parts that could be the same line, the one with more fields comes first.
     others    true: `parts` are some of the list
     absent    kinds that are not in the list
     boards    the names of all boards in small letters, in order
