@@ -7,26 +7,27 @@ All magnitudes are in SI.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache, cached_property
-from math import sqrt
+from functools import cached_property
+from math import inf, sqrt
 
+from extract.plausibility.cells import Battery, battery
 from extract.plausibility.limits import find_limits
 from extract.plausibility.mains import LEAST_MAINS, LOW_MAINS, Mains
 from extract.plausibility.piece import Piece, magnitudes
-from extract.plausibility.place import NEAR
+from extract.plausibility.place import CONVERTERS, NEAR
 from extract.plausibility.points import is_programmable, is_usb, point_watts
 from extract.plausibility.sentences import say
 from extract.record.model import Record
-from extract.resources import load_yaml
 from extract.units import Quantity, SupplyPoint
 
 
 @dataclass(frozen=True, slots=True)
-class Battery:
-    """Nominal and full voltage of the battery."""
+class Supply:
+    """A direct voltage that a part stands on: at least, and at most; `what` it is."""
 
-    volts: float
-    full: float
+    least: float
+    most: float
+    what: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,14 +62,14 @@ class Circuit:
         return sizes[0], sizes[-1]
 
     def rating(self, name: str) -> float | None:
-        """The higher end of a rating of the device, whatever its size."""
+        """The higher end of a rating of the device, whatever its size; None if it is 0 or less."""
         value = self.record.device.ratings.get(name)
-        return None if value is None else max(magnitudes(name, value))
+        return None if value is None else max(0.0, *magnitudes(name, value)) or None
 
     def lowest_rating(self, name: str) -> float | None:
-        """The lower end of a rating of the device, whatever its size."""
+        """The lower end of a rating of the device, whatever its size; None if it is 0 or less."""
         value = self.record.device.ratings.get(name)
-        return None if value is None else min(magnitudes(name, value))
+        return None if value is None else max(0.0, min(magnitudes(name, value))) or None
 
     @cached_property
     def topology(self) -> str:
@@ -82,7 +83,7 @@ class Circuit:
         volts = self.label("input_voltage") or self.label("rated_voltage")
         hertz = self.label("input_frequency")
         if volts and volts[1] >= LEAST_MAINS and (hertz or self.mains_signs or not self.has_cells):
-            return Mains(volts[0], volts[1], hertz[1] if hertz else 50.0)
+            return Mains(max(volts[0], LEAST_MAINS), volts[1], hertz[1] if hertz else 50.0)
         if len(self.mains_signs) > 1 or (hertz and self.mains_signs):
             return Mains(LOW_MAINS, LOW_MAINS, said=False)
         return None
@@ -104,12 +105,11 @@ class Circuit:
 
     @cached_property
     def corrected(self) -> bool:
-        """Whether there is a power factor stage."""
-        signs = ("pfc", "power factor")
-        return any(sign in self.topology for sign in signs) or any(
-            piece.role == "power factor correction" or piece.is_a("power factor controller")
-            for piece in self.pieces
-        )
+        """Whether there is a power factor stage: said so, by its controller, or by two parts of it."""
+        if "pfc" in self.topology or "power factor" in self.topology:
+            return True
+        parts = [p for p in self.pieces if p.role == "power factor correction"]
+        return bool(self.of("power factor controller")) or len(parts) > 1
 
     @cached_property
     def dc_input(self) -> float | None:
@@ -135,9 +135,7 @@ class Circuit:
         else:
             return None
         cell = next((c["rated_voltage"] for c in cells if "battery pack" not in c.kinds), None)
-        if not 1 <= volts <= 110 or (cell and in_series(volts, cell) is None):
-            return None
-        return Battery(volts, volts * _charge_ratio(volts, cell))
+        return battery(volts, cell)
 
     # what it gives
 
@@ -194,14 +192,13 @@ class Circuit:
 
     def rails_at(self, piece: Piece) -> list[Rail]:
         """The rails that a part on the output side may belong to: that of the converter named
-        last before it, and the outputs of the device."""
-        near = [
-            rail
-            for rail in self.converters
-            if rail.index is not None and 0 < piece.index - rail.index <= NEAR
-        ]
-        same = [r for r in near if self.same_board(piece, self.pieces[r.index or 0])]
-        return [*same[-1:], *self.outputs]
+        last before it, and the outputs of the device; none if that converter's is not known."""
+        near = self.pieces[max(0, piece.index - NEAR) : piece.index]
+        makers = [p for p in near if p.is_a(*CONVERTERS) and self.same_board(p, piece)]
+        if not makers:
+            return self.outputs
+        made = [rail for rail in self.converters if rail.index == makers[-1].index]
+        return [*made, *self.outputs] if made else []
 
     @staticmethod
     def same_board(one: Piece, other: Piece) -> bool:
@@ -219,13 +216,26 @@ class Circuit:
         signals = ("current transformer", "gate drive transformer")
         return any(p.index < piece.index for p in self.of("transformer") if not p.is_a(*signals))
 
-    def supply_at(self, piece: Piece) -> tuple[float, str] | None:
-        """The highest direct voltage where a part stands on the supply, and what it is."""
+    def supply_at(self, piece: Piece) -> Supply | None:
+        """The supply that a part stands on, for parts on the battery or at the input."""
         if piece.place == "battery" and self.battery:
-            return self.battery.full, f"a battery of {say(self.battery.volts, 'V')} when full"
-        if piece.place == "input" and self.dc_input:
-            return self.dc_input, "the input"
+            return self._on_battery(self.battery.full)
+        if piece.place != "input" or self.mains:
+            return None
+        if self.dc_input:
+            return Supply(self.dc_input, self.dc_input, "the input")
+        if self.battery:  # it may be the charger's input as well
+            label = self.label("input_voltage")
+            if label is None and self.of("battery charger"):
+                return None
+            return self._on_battery(min(self.battery.volts, label[1] if label else inf))
         return None
+
+    def _on_battery(self, least: float) -> Supply | None:
+        if self.battery is None:
+            return None
+        what = f"a battery of {say(self.battery.volts, 'V')} when full"
+        return Supply(least, self.battery.full, what)
 
     # power and current
 
@@ -266,9 +276,13 @@ class Circuit:
 
     @cached_property
     def rated_watts(self) -> float | None:
-        """What the plate of an appliance says, W."""
+        """What the plate of an appliance says, else what its mains transformer is made for, W."""
         rated = self.label("rated_power") or self.label("input_power")
-        return rated[1] if rated else None
+        if rated:
+            return rated[1]
+        made = [p["rated_power"] for p in self.of("transformer") if "rated_power" in p.sizes]
+        fed = self.of("heating element", "motor", "pump", "relay", "triac")
+        return made[0] if self.mains and len(made) == 1 and not fed else None
 
     @cached_property
     def input_current(self) -> tuple[float, float] | None:
@@ -290,33 +304,24 @@ class Circuit:
         return watts / self.mains.high, watts / (worst * self.mains.low)
 
     @cached_property
+    def largest_input(self) -> float | None:
+        """The input current at the lowest mains, A: of the label, or P / (η · PF · 0.9 · U) with
+        η · PF of 0.54, 0.86 behind a power factor stage."""
+        if self.mains is None or not self.mains.said or self.input_current is None:
+            return None
+        watts, label = self.output_watts, self.label("input_current")
+        factor = 0.86 if self.corrected else 0.54
+        known = [label[1]] if label else []
+        known += [watts / (factor * 0.9 * self.mains.low)] if watts else []
+        return min(known, default=self.input_current[0])
+
+    @cached_property
     def battery_current(self) -> tuple[float, float] | None:
         """Between what and what the greatest current of the battery lies, A."""
         watts = self.output_watts or self.rated_watts
         if self.battery is None or watts is None:
             return None
         return watts / self.battery.volts, watts / (0.8 * self.battery.volts)
-
-
-def in_series(volts: float, cell: float) -> int | None:
-    """How many cells in series make the voltage within 5 %, None if no number of them does."""
-    number = round(volts / cell)
-    return number if number and abs(number * cell - volts) <= 0.05 * volts else None
-
-
-@cache
-def _chemistries() -> list[tuple[float, float, float]]:
-    return [tuple(row) for row in load_yaml("circuit.yaml")["cells"].values()]
-
-
-def _charge_ratio(volts: float, cell: float | None) -> float:
-    """Full over nominal voltage; that of lithium ion where the chemistry is open."""
-    if cell is None and abs(volts / 12 - round(volts / 12)) < 0.01:
-        return 2.4 / 2.0  # lead
-    for low, high, full in _chemistries():
-        if cell is not None and low - 0.05 <= cell <= high + 0.05:
-            return full / cell
-    return 4.2 / 3.6
 
 
 def _rail(point: SupplyPoint | Quantity) -> Rail | None:

@@ -12,7 +12,7 @@ from decimal import Decimal
 from functools import cache
 from typing import Any
 
-from extract.plausibility.limits import family
+from extract.plausibility.limits import family, find_limits
 from extract.plausibility.preferred import Made, made_in
 from extract.plausibility.rule import Span
 from extract.resources import load_yaml
@@ -51,12 +51,13 @@ def ranked(
     span = _common(wanted)
     made = made_in(kind, name)
     found: dict[tuple[str, ...], Meant] = {}
-    for slip, candidate in _slipped(value, made, others or {}):
+    swapped = _swapped(kind, value, others or {})
+    for slip, candidate in (*_slipped(value, made), *swapped):
         sizes = [abs(size) for size in candidate.si()]
         same = tuple(f"{size:.6g}" for size in sizes)
         if candidate == value or not all(span[0] <= size <= span[1] for size in sizes):
             continue
-        cost = slip + _distance(sizes[-1], span) * _slips()["decade"]
+        cost = slip + _eccentricity(sizes[-1], span) * _slips()["edge"]
         if made is not None and not made.holds(sizes[-1]):
             cost += _slips()["unlisted"]
         if same not in found or cost < found[same].cost:
@@ -86,17 +87,15 @@ def _common(spans: Iterable[Span]) -> Span:
     return (low, high) if low <= high else spans[0]
 
 
-def _distance(size: float, span: Span) -> float:
-    """Decades from the middle of a span that has two ends."""
+def _eccentricity(size: float, span: Span) -> float:
+    """0 in the middle of a span that has two ends, by ratio, 1 at its ends."""
     low, high = span
-    if size <= 0 or low <= 0 or math.isinf(high):
+    if size <= 0 or low <= 0 or math.isinf(high) or low == high:
         return 0.0
-    return abs(math.log10(size / math.sqrt(low * high)))
+    return abs(math.log(size / math.sqrt(low * high))) / (math.log(high / low) / 2)
 
 
-def _slipped(
-    value: Quantity, made: Made | None, others: Mapping[str, Quantity]
-) -> Iterator[tuple[float, Quantity]]:
+def _slipped(value: Quantity, made: Made | None) -> Iterator[tuple[float, Quantity]]:
     slips = _slips()
     dimension = family(value.dimension)
     table = slips["factors"]["prefixed" if dimension in slips["prefixed"] else "plain"]
@@ -117,9 +116,20 @@ def _slipped(
             candidate = _in_unit_of(made.unit, step)
             if _lost_a_digit(plain(value.low), plain(candidate.low)):
                 yield slips["digit"], candidate
-    for other in others.values():
-        if other.unit != value.unit and other.high is None and value.high is None:
-            yield slips["swapped"], replace(value, low=other.low)
+
+
+def _swapped(
+    kind: str, value: Quantity, others: Mapping[str, Quantity]
+) -> Iterator[tuple[float, Quantity]]:
+    """The figure of another value, if that value could have the figure of this one."""
+    for name, other in others.items():
+        if other.unit == value.unit or other.high is not None or value.high is not None:
+            continue
+        limits, made = find_limits(kind, name), made_in(kind, name)
+        size = replace(other, low=value.low).si()[0]
+        usual = limits is not None and limits.usual is not None and limits.usual.side(size) == 0
+        if usual and (made is None or made.holds(size)):
+            yield _slips()["swapped"], replace(value, low=other.low)
 
 
 def _times(value: Quantity, factor: Decimal) -> Quantity:

@@ -18,7 +18,7 @@ class Piece:
     """A part as rules see it: magnitudes in SI by name, and where in the circuit it stands.
 
     The sign of a voltage tells its polarity only and is dropped; a value whose unit does not fit its
-    name is left out.
+    name is left out, and so is one of 0 or less.
     """
 
     __slots__ = ("_place", "circuit", "index", "kinds", "part", "sizes", "words")
@@ -29,7 +29,7 @@ class Piece:
         self.sizes = {
             name: magnitudes(name, value)
             for name, value in part.values.items()
-            if value.dimension in dimensions(name)
+            if value.dimension in dimensions(name) and min(magnitudes(name, value)) > 0
         }
         self.words = " ".join(heard.text for heard in part.heard).lower()
         self._place: str | None = None

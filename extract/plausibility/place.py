@@ -15,6 +15,14 @@ if TYPE_CHECKING:
     from extract.plausibility.piece import Piece
 
 
+CONVERTERS = (
+    "linear regulator",
+    "buck converter",
+    "boost converter",
+    "buck-boost converter",
+    "ac-dc converter",
+    "module",
+)
 NEAR = 10  # parts in the order in which they were named: what belongs to one circuit
 
 
@@ -29,13 +37,38 @@ def place_of(piece: Piece) -> str:
         return said
     if said == "bulk" and circuit.mains and not _is_low(piece):
         return said
-    if piece.role == "input filtering" or said == "input":
+    if piece.role == "input filtering" or said == "input" or _feeds_a_converter(piece):
         if circuit.mains is None:
             return "input"
         return "bulk" if nearest_side(piece) == "mains" else ""
     if place in ("mains", "bulk") and circuit.mains is None:
         return ""
+    if not place and not said and _behind_bridge(piece):
+        return "bulk"
     return place or (said if said in ("output", "mains") else "")
+
+
+def _behind_bridge(piece: Piece) -> bool:
+    """Whether an electrolytic is the first part named after the rectifier on the mains."""
+    circuit = piece.circuit
+    if piece.index == 0 or piece.role or not piece.is_a("electrolytic capacitor"):
+        return False
+    before = circuit.pieces[piece.index - 1]
+    on_mains = circuit.mains is not None and not circuit.behind_transformer(piece)
+    return on_mains and before.is_a("bridge rectifier") and circuit.same_board(piece, before)
+
+
+def _feeds_a_converter(piece: Piece) -> bool:
+    """Whether a large electrolytic is named just before the first converter: at its input."""
+    circuit = piece.circuit
+    if piece.role or not piece.is_a("electrolytic capacitor") or circuit.mains:
+        return False
+    before = circuit.pieces[max(0, piece.index - NEAR) : piece.index]
+    after = circuit.pieces[piece.index + 1 : piece.index + 2]
+    return (piece.get("capacitance") or 0) >= 100e-6 and (
+        any(p.is_a("buck converter", "motor driver") for p in after)
+        and not any(p.is_a(*CONVERTERS) for p in before)
+    )
 
 
 def _is_low(piece: Piece) -> bool:
@@ -52,6 +85,13 @@ def nearest_side(piece: Piece) -> str:
             if side := _side(pieces[index]):
                 return side
     return ""
+
+
+def before_transformer(piece: Piece) -> bool:
+    """Whether a part is named shortly before the first power transformer: on its mains side."""
+    circuit = piece.circuit
+    after = circuit.pieces[piece.index + 1 : piece.index + NEAR]
+    return not circuit.behind_transformer(piece) and any(p.is_a("transformer") for p in after)
 
 
 def _side(piece: Piece) -> str:

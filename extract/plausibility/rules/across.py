@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from extract.plausibility.circuit import Circuit
 from extract.plausibility.piece import Piece
 from extract.plausibility.rule import Doubt
+from extract.plausibility.sentences import say
 
 
 def one_marking_two_values(circuit: Circuit) -> Iterator[Doubt]:
@@ -96,5 +97,5 @@ def cell_count(circuit: Circuit) -> Iterator[Doubt]:
         return
     series = round(circuit.battery.volts / each)
     if series > 1 and cells[0].count % series:
-        message = f"{cells[0].count} cells do not make strings of {series} for {packs[0].text('rated_voltage')}"
+        message = f"{cells[0].count} cells do not make strings of {series} for {say(circuit.battery.volts, 'V')}"
         yield Doubt("count", message, part=cells[0].part)

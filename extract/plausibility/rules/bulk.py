@@ -5,135 +5,138 @@ that there is mains, 120 V are taken for it.
 """
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from extract.plausibility.circuit import Circuit
 from extract.plausibility.mains import LEAST_BUS, peak_text
 from extract.plausibility.piece import Piece
-from extract.plausibility.rule import Doubt
+from extract.plausibility.rule import Doubt, Span
 from extract.plausibility.sentences import say, times
 
 BUS = 390.0  # V, what a power factor stage makes
+EMPTY = 300.0  # V, down to which the converter behind it works
 
 
-def _bulk(piece: Piece) -> bool:
-    return (
-        (piece.place == "bulk" and piece.is_a("electrolytic capacitor", "film capacitor"))
-        or (piece.place == "bulk" and piece.part.kind == "capacitor")
-    ) and not piece.is_a("x capacitor", "y capacitor")
+@dataclass(frozen=True, slots=True)
+class Stress:
+    """What a bulk capacitor has to stand: at least, and with the margin that it should have, in V;
+    in words."""
+
+    least: float
+    fair: float
+    what: str
+    what_fair: str
 
 
-def _bulk_needs(piece: Piece) -> float | None:
-    """What a bulk capacitor has to stand, in V."""
+def _stress(piece: Piece) -> Stress | None:
     mains = piece.circuit.mains
-    if mains is None or not _bulk(piece) or ("series" in piece.words and piece.count > 1):
+    if mains is None or not _is_bulk(piece) or ("series" in piece.words and piece.count > 1):
         return None
-    electrolytic = piece.is_a("electrolytic capacitor")
-    corrected = piece.circuit.corrected and mains.said and electrolytic
-    return max(mains.peak, LEAST_BUS) if corrected else mains.peak
+    peak = peak_text(mains)
+    if piece.circuit.corrected and mains.said and piece.is_a("electrolytic capacitor"):
+        bus = f"the bus of the power factor stage, about {say(BUS, 'V')}"
+        return Stress(max(mains.peak, LEAST_BUS), max(mains.peak, 1.05 * BUS), bus, bus)
+    what = f"{peak}, {say(mains.peak, 'V')}"
+    over = f"{peak} with 10 % over, {say(mains.peak_over, 'V')}"
+    return Stress(mains.peak, mains.peak_over, what, over)
+
+
+def _is_bulk(piece: Piece) -> bool:
+    stores = (
+        piece.is_a("electrolytic capacitor", "film capacitor") or piece.part.kind == "capacitor"
+    )
+    return stores and piece.place == "bulk" and not piece.is_a("x capacitor", "y capacitor")
 
 
 def bulk_below_peak(piece: Piece) -> Doubt | None:
     """A bulk capacitor stands the rectified mains: U_rated ≥ √2 · U, in V; 380 V behind a power
     factor stage."""
-    needs = _bulk_needs(piece)
-    if needs is None or piece["rated_voltage"] >= needs:
+    stress = _stress(piece)
+    if stress is None or piece["rated_voltage"] >= stress.least:
         return None
-    mains = piece.circuit.mains
-    assert mains is not None
-    why = peak_text(mains) if needs == mains.peak else "the bus of the power factor stage"
-    message = f"it stands on {why}, {say(needs, 'V')}, so {piece.text('rated_voltage')} cannot be its rating"
-    return Doubt("values.rated_voltage", message, (needs, 2.2 * needs))
+    message = f"{piece.text('rated_voltage')} cannot stand {stress.what}"
+    return Doubt("values.rated_voltage", message, (stress.least, 2.2 * stress.least))
 
 
 def bulk_margin(piece: Piece) -> Doubt | None:
     """A bulk capacitor has a margin: U_rated ≥ √2 · 1.1 · U, in V; 5 % over the 390 V bus of a
     power factor stage."""
-    needs = _bulk_needs(piece)
-    rated = piece["rated_voltage"]
-    if needs is None or rated < needs:
+    stress = _stress(piece)
+    if stress is None or not stress.least <= piece["rated_voltage"] < stress.fair:
         return None
-    mains = piece.circuit.mains
-    assert mains is not None
-    if piece.circuit.corrected and piece.is_a("electrolytic capacitor"):
-        least, why = max(1.05 * BUS, mains.peak), f"a bus of about {say(BUS, 'V')}"
-    else:
-        least, why = (
-            mains.peak_over,
-            f"{peak_text(mains)} with 10 % over, {say(mains.peak_over, 'V')}",
-        )
-    if rated >= least:
-        return None
-    message = f"{piece.text('rated_voltage')} leaves no margin over {why}"
-    return Doubt("values.rated_voltage", message, (least, 2.2 * needs))
+    message = f"{piece.text('rated_voltage')} leaves no margin over {stress.what_fair}"
+    return Doubt("values.rated_voltage", message, (stress.fair, 2.2 * stress.least))
 
 
 def bulk_slim_margin(piece: Piece) -> Doubt | None:
     """A bulk capacitor has a fair margin: U_rated ≥ 1.08 · √2 · 1.1 · U, in V."""
-    if _bulk_needs(piece) is None or piece.circuit.corrected:
+    stress, mains = _stress(piece), piece.circuit.mains
+    if stress is None or mains is None or not mains.said or piece.circuit.corrected:
         return None
-    mains = piece.circuit.mains
-    assert mains is not None
-    ratio = piece["rated_voltage"] / mains.peak_over
-    if not mains.said or not 1 <= ratio < 1.08:
+    margin = piece["rated_voltage"] / stress.fair - 1
+    if not 0 <= margin < 0.08:
         return None
-    message = (
-        f"{piece.text('rated_voltage')} is {100 * (ratio - 1):.1f} % over {peak_text(mains)} with 10 % "
-        f"over, {say(mains.peak_over, 'V')}"
-    )
+    message = f"{piece.text('rated_voltage')} is {100 * margin:.1f} % over {stress.what_fair}"
     return Doubt("values.rated_voltage", message)
 
 
 def bulk_film(piece: Piece) -> Doubt | None:
     """A film capacitor on the rectified mains holds 47 nF and more."""
-    if not _bulk(piece) or not piece.is_a("film capacitor") or piece["capacitance"] >= 47e-9:
+    if not _is_bulk(piece) or not piece.is_a("film capacitor") or piece["capacitance"] >= 47e-9:
         return None
     message = f"{piece.text('capacitance')} does nothing on the rectified mains"
     return Doubt("values.capacitance", message, (47e-9, 100e-6))
 
 
+# how much of it
+
+
 def bulk_size(circuit: Circuit) -> Iterator[Doubt]:
     """Bulk capacitance over output power, in µF/W, without power factor stage: usual 1.2 to 3.5
     where the label begins under 160 V, 0.4 to 1.5 above; doubtful at half and twice that."""
-    if circuit.corrected or circuit.mains is None or not circuit.mains.said:
+    mains = circuit.mains
+    if circuit.corrected or mains is None or not mains.said:
         return
-    least, most = (0.6e-6, 7e-6) if circuit.mains.low < 160 else (0.2e-6, 3e-6)
-    yield from _bulk_sum(circuit, least, most, "µF a watt, {usual} are usual".format(
-        usual="1.2 to 3.5" if circuit.mains.low < 160 else "0.4 to 1.5"))  # fmt: skip
+    if mains.low < 160:
+        yield from _sized(circuit, (0.6e-6, 7e-6), "1.2 to 3.5")
+    else:
+        yield from _sized(circuit, (0.2e-6, 3e-6), "0.4 to 1.5")
 
 
 def hold_up(circuit: Circuit) -> Iterator[Doubt]:
     """Hold-up of the bulk capacitor behind a power factor stage, t = C · (390² - 300²) V² / (2 · P):
     6 ms to 120 ms."""
-    if not circuit.corrected or circuit.mains is None:
-        return
-    per_second = 2 / (BUS**2 - 300**2)
-    yield from _bulk_sum(
-        circuit, 0.006 * per_second, 0.12 * per_second, "µF a watt, 0.4 to 1.5 are usual"
-    )
+    if circuit.corrected and circuit.mains is not None:
+        per_second = 2 / (BUS**2 - EMPTY**2)
+        yield from _sized(circuit, (0.006 * per_second, 0.12 * per_second), "0.4 to 1.5")
 
 
-def _bulk_sum(circuit: Circuit, least: float, most: float, usual: str) -> Iterator[Doubt]:
-    """Doubt about the part that makes the sum of all bulk capacitors too small or too large."""
-    watts = circuit.output_watts
-    bulk = [piece for piece in circuit.of("capacitor") if _bulk(piece) and _stores(piece)]
+def _capacitors(circuit: Circuit) -> list[Piece]:
+    """The capacitors that store on the rectified mains; none if one of them has no value."""
+    found = [p for p in circuit.of("capacitor") if _is_bulk(p) and not p.is_a("film capacitor")]
+    return found if all("capacitance" in piece.sizes for piece in found) else []
+
+
+def bulk_per_watt(circuit: Circuit, watts: float) -> float | None:
+    """Bulk capacitance over a power, in F/W."""
+    bulk = _capacitors(circuit)
+    return sum(piece["capacitance"] * piece.count for piece in bulk) / watts if bulk else None
+
+
+def _sized(circuit: Circuit, allowed: Span, usual: str) -> Iterator[Doubt]:
+    """Doubt about the capacitor that makes the sum of all bulk capacitors too small or too large."""
+    watts, bulk = circuit.output_watts, _capacitors(circuit)
     if not watts or not bulk or circuit.has_cells or circuit.is_appliance:
-        return
-    if any("capacitance" not in piece.sizes for piece in bulk):
         return
     shares = [piece["capacitance"] * piece.count for piece in bulk]
     ratio = sum(shares) / watts
-    if least <= ratio <= most:
+    if allowed[0] <= ratio <= allowed[1]:
         return
-    share = (min if ratio < least else max)(shares)
-    piece = bulk[shares.index(share)]
-    rest = sum(shares) - share
-    span = tuple(max(0.0, (end * watts - rest) / piece.count) for end in (least, most))
+    share = (min if ratio < allowed[0] else max)(shares)
+    piece, rest = bulk[shares.index(share)], sum(shares) - share
+    low, high = (max(0.0, (end * watts - rest) / piece.count) for end in allowed)
     message = (
         f"{piece.pieces}{piece.text('capacitance')} for {say(watts, 'W')} of output: the bulk is "
-        f"{times(ratio * 1e6)} {usual}"
+        f"{times(ratio * 1e6)} µF a watt, {usual} are usual"
     )
-    yield Doubt("values.capacitance", message, (span[0], span[1]), part=piece.part)
-
-
-def _stores(piece: Piece) -> bool:
-    return piece.is_a("electrolytic capacitor") or piece.part.kind == "capacitor"
+    yield Doubt("values.capacitance", message, (low, high), part=piece.part)

@@ -15,7 +15,7 @@ from extract.plausibility.sentences import STEPLESS, between, beyond, outside, p
 from extract.record.names import dimensions, unit_of
 from extract.units import Quantity
 
-NEARLY = (0.5, 1, 2)
+NEARLY = (0.75, 1, 1.33)
 
 
 @dataclass(slots=True)
@@ -97,8 +97,8 @@ def usual_for_role(claim: Claim) -> Doubt | None:
 
 
 def _wanted(claim: Claim, limits: Limits) -> tuple[float, float] | None:
-    """The usual range, unless a factor of ten says nothing, or half or twice the value is usual:
-    then no slip of a factor of ten made it."""
+    """The usual range, unless a factor of ten says nothing, or a third more or less than the value
+    is usual: then no slip made it."""
     usual = limits.usual
     if usual is None or limits.unit in STEPLESS:
         return None

@@ -1,12 +1,23 @@
 """Rules for regulators and converters, their inductors, and shunts."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from extract.plausibility.circuit import Circuit
 from extract.plausibility.piece import Piece
-from extract.plausibility.rule import Doubt
+from extract.plausibility.place import CONVERTERS
+from extract.plausibility.rule import Doubt, Span
 from extract.plausibility.sentences import say
 from extract.resources import load_yaml
+
+INDUCTOR_NEAR = 5  # parts after a converter among which its inductor is named
+SWITCHED_AT: Span = (5e4, 3e6)  # Hz, where converters switch if it was not said
+SMALL_CASES = frozenset(
+    f"{family}-{pins}" for family in ("DIP", "SMDIP", "SO", "SOP", "SOIC") for pins in (7, 8)
+)
+
+
+# voltages and power
 
 
 def step_down(piece: Piece) -> Doubt | None:
@@ -14,8 +25,8 @@ def step_down(piece: Piece) -> Doubt | None:
     taken, given = piece["input_voltage"], piece["output_voltage"]
     if given < taken:
         return None
-    message = f"a {piece.part.kind} makes less than it takes, not {say(given, 'V')} out of {say(taken, 'V')}"
-    return Doubt("values.output_voltage", message, (0.0, taken))
+    message = f"{say(given, 'V')} out of {say(taken, 'V')}, but a {piece.part.kind} makes less"
+    return Doubt("values.output_voltage", message, (0.05 * taken, taken))
 
 
 def step_up(piece: Piece) -> Doubt | None:
@@ -23,7 +34,7 @@ def step_up(piece: Piece) -> Doubt | None:
     taken, given = min(piece.sizes["input_voltage"]), piece["output_voltage"]
     if given > taken:
         return None
-    message = f"a boost converter makes more than it takes, not {say(given, 'V')} out of {say(taken, 'V')}"
+    message = f"{say(given, 'V')} out of {say(taken, 'V')}, but a boost converter makes more"
     return Doubt("values.output_voltage", message, (taken, 20 * taken))
 
 
@@ -55,12 +66,11 @@ def regulator_over_supply(circuit: Circuit) -> Iterator[Doubt]:
 
 
 def regulator_heat(piece: Piece) -> Doubt | None:
-    """P = (U_in - U_out) · I of a linear regulator, in W: not over 2 W and 4 times what its case sheds."""
+    """P = (U_in - U_out) · I of a linear regulator, in W: not over 2 W and 4 times what its case
+    sheds."""
     sheds = load_yaml("cases.yaml")["heat"].get(piece.part.package or "")
     volts = piece["output_voltage"]
-    taken = piece.get("input_voltage") or next(
-        (v for v in piece.circuit.voltages if v >= volts + 0.3), None
-    )
+    taken = piece.get("input_voltage") or _feeding(piece.circuit, volts)
     if sheds is None or taken is None:
         return None
     power = (taken - volts) * piece["output_current"]
@@ -73,18 +83,11 @@ def regulator_heat(piece: Piece) -> Doubt | None:
     return Doubt("values.output_current", message)
 
 
-SMALL_CASES = (
-    "DIP-7",
-    "DIP-8",
-    "SO-7",
-    "SO-8",
-    "SOP-7",
-    "SOP-8",
-    "SOIC-7",
-    "SOIC-8",
-    "SMDIP-7",
-    "SMDIP-8",
-)
+def _feeding(circuit: Circuit, volts: float) -> float | None:
+    """The lowest voltage over `volts`, if every converter has said what it makes."""
+    if any("output_voltage" not in piece.sizes for piece in circuit.of(*CONVERTERS)):
+        return None
+    return next((feed for feed in circuit.voltages if feed >= volts + 0.3), None)
 
 
 def converter_case(piece: Piece) -> Doubt | None:
@@ -132,61 +135,72 @@ def converter_against_label(piece: Piece) -> Doubt | None:
     return None
 
 
-INDUCTOR_NEAR = 5  # parts after a converter among which its inductor is named
+# inductors
 
 
-SWITCHED_AT = (5e4, 3e6)  # Hz, where converters switch if it was not said
+@dataclass(frozen=True, slots=True)
+class Buck:
+    """A buck converter: input and output voltage, output current, the frequencies between which it
+    switches; in SI."""
+
+    taken: float | None
+    volts: float
+    amps: float
+    hertz: Span
 
 
-def _converter_of(piece: Piece) -> tuple[float, float, float | None, tuple[float, float]] | None:
-    """Output voltage, current, input voltage of the buck converter that an inductor serves, and the
-    frequencies between which it switches."""
-    circuit = piece.circuit
-    before = circuit.pieces[max(0, piece.index - INDUCTOR_NEAR) : piece.index]
-    for other in reversed(before):
+def _served(piece: Piece) -> Buck | None:
+    """The buck converter that an inductor serves: the last converter before it, if no other
+    inductor came between."""
+    near = piece.circuit.pieces[max(0, piece.index - INDUCTOR_NEAR) : piece.index]
+    for other in reversed(near):
         if other.is_a("inductor") and not other.is_a("ferrite bead"):
             return None
-        if other.is_a("buck converter", "boost converter", "ac-dc converter", "linear regulator"):
-            if not other.is_a("buck converter") or "output_voltage" not in other.sizes:
-                return None
-            if "output_current" not in other.sizes:
-                return None
-            hertz = other.get("frequency")
-            span = (hertz, hertz) if hertz else SWITCHED_AT
-            volts = other["output_voltage"]
-            taken = other.get("input_voltage") or next(
-                (v for v in circuit.voltages if v >= 1.2 * volts), None
-            )
-            return volts, other["output_current"], taken, span
+        if other.is_a(*CONVERTERS):
+            return _buck(other)
     return None
+
+
+def _buck(piece: Piece) -> Buck | None:
+    if (
+        not piece.is_a("buck converter")
+        or not {"output_voltage", "output_current"} <= piece.sizes.keys()
+    ):
+        return None
+    volts, hertz = piece["output_voltage"], piece.get("frequency")
+    taken = piece.get("input_voltage") or next(
+        (feed for feed in piece.circuit.voltages if feed >= 1.2 * volts), None
+    )
+    return Buck(taken, volts, piece["output_current"], (hertz, hertz) if hertz else SWITCHED_AT)
 
 
 def buck_ripple(piece: Piece) -> Doubt | None:
     """ΔI = U_out · (1 - U_out / U_in) / (L · f) of a buck converter, over its current: 2 % to 150 %;
     f between 50 kHz and 3 MHz where it was not said."""
-    served = _converter_of(piece)
-    if served is None or piece["inductance"] <= 0:
+    buck = _served(piece)
+    if buck is None or buck.taken is None or buck.taken <= buck.volts:
         return None
-    volts, amps, taken, (low, high) = served
-    if taken is None:
+    product = buck.volts * (1 - buck.volts / buck.taken)  # V, ripple times inductance times f
+    largest, least = (product / piece["inductance"] / hertz for hertz in buck.hertz)
+    if largest >= 0.02 * buck.amps and least <= 1.5 * buck.amps:
         return None
-    drive = volts * (1 - volts / taken) / piece["inductance"]
-    if drive / low >= 0.02 * amps and drive / high <= 1.5 * amps:
-        return None
-    ripple = drive / low if drive / low < 0.02 * amps else drive / high
+    ripple = largest if largest < 0.02 * buck.amps else least
     message = (
-        f"{piece.text('inductance')} makes a ripple of {say(ripple, 'A')} from {say(taken, 'V')} to "
-        f"{say(volts, 'V')} at {say(amps, 'A')}, {100 * ripple / amps:.2g} %; 20 % to 50 % are usual"
+        f"{piece.text('inductance')} makes a ripple of {say(ripple, 'A')} from "
+        f"{say(buck.taken, 'V')} to {say(buck.volts, 'V')} at {say(buck.amps, 'A')}, "
+        f"{100 * ripple / buck.amps:.2g} %; 20 % to 50 % are usual"
     )
-    scale = piece["inductance"] * drive / amps
-    return Doubt("values.inductance", message, (scale / (1.5 * high), scale / (0.05 * low)))
+    low, high = (
+        product / (1.5 * buck.amps * buck.hertz[1]),
+        product / (0.05 * buck.amps * buck.hertz[0]),
+    )
+    return Doubt("values.inductance", message, (low, high))
 
 
 def inductor_current(piece: Piece) -> Doubt | None:
     """The inductor of a buck converter carries its current: I_sat, I_rated ≥ I_out, in A."""
-    served = _converter_of(piece)
-    name = piece.first("saturation_current", "rated_current")
-    if served is None or name is None or piece[name] >= 0.9 * served[1]:
+    buck, name = _served(piece), piece.first("saturation_current", "rated_current")
+    if buck is None or name is None or piece[name] >= 0.9 * buck.amps:
         return None
-    message = f"{piece.text(name)} for a converter of {say(served[1], 'A')}"
-    return Doubt(f"values.{name}", message, (served[1], 5 * served[1]))
+    message = f"{piece.text(name)} for a converter of {say(buck.amps, 'A')}"
+    return Doubt(f"values.{name}", message, (buck.amps, 5 * buck.amps))

@@ -35,16 +35,19 @@ def _can(piece: Piece, least: float, most: float) -> Doubt | None:
 
 
 def large_capacitor(piece: Piece) -> Doubt | None:
-    """C · U² / 2 of an electrolytic behind a converter, in J: not over 100 J unless on the mains."""
+    """C · U² / 2 of an electrolytic behind a converter, in J: not over 60 J and a
+    quarter of a joule for each watt of the device."""
     energy = 0.5 * piece["capacitance"] * piece["rated_voltage"] ** 2
     watts = piece.circuit.output_watts or piece.circuit.rated_watts
-    if watts is None or energy <= max(100.0, 3 * watts):
+    heats = bool(piece.circuit.of("heating element"))
+    most = 60.0 if watts is None or heats else max(60.0, 0.25 * watts)
+    if watts is None or energy <= most:
         return None
     message = (
         f"{piece.text('capacitance')} at {piece.text('rated_voltage')} would hold "
         f"{say(energy, 'J')} in a device of {say(watts, 'W')}"
     )
-    most = max(100.0, 3 * watts) * 2 / piece["rated_voltage"] ** 2
+    most *= 2 / piece["rated_voltage"] ** 2
     return Doubt("values.capacitance", message, (most * 1e-5, most))
 
 

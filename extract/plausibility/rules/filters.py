@@ -10,6 +10,8 @@ from extract.plausibility.rule import Doubt
 from extract.plausibility.sentences import say
 from extract.resources import load_yaml
 
+SLACK = 1.15  # of a voltage after a second or two: what the tolerances of R and C make of it
+
 
 def filter_capacitor_voltage(piece: Piece) -> Doubt | None:
     """An X or Y capacitor is rated for the mains: U_rated ≥ U, RMS volts."""
@@ -53,8 +55,8 @@ def x_discharge(circuit: Circuit) -> Iterator[Doubt]:
 
 def _discharged(tau: float, peak: float, appliance: bool) -> bool:
     if appliance:
-        return peak * exp(-1 / tau) <= 34 * 1.05
-    return tau <= 1.05 or peak * exp(-2 / tau) <= 60 * 1.05
+        return peak * exp(-1 / tau) <= 34 * SLACK
+    return tau <= 1.05 or peak * exp(-2 / tau) <= 60 * SLACK
 
 
 def _bleeds(piece: Piece) -> bool:

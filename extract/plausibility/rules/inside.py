@@ -1,5 +1,7 @@
 """Rules that hold the values of one part against each other."""
 
+from math import pi
+
 from extract.plausibility.piece import Piece
 from extract.plausibility.rule import Doubt
 from extract.plausibility.sentences import say, times
@@ -60,6 +62,46 @@ def leakage_below_rated(piece: Piece) -> Doubt | None:
         f"{piece.text('rated_current')}"
     )
     return Doubt("values.leakage_current", message, (0.0, 0.01 * rated))
+
+
+def over_temperature(piece: Piece) -> Doubt | None:
+    """The heat that was measured on a part is not over what it is rated for, in °C."""
+    if (
+        piece.is_a("thermal fuse", "thermostat")
+        or piece["temperature"] <= piece["temperature_rating"]
+    ):
+        return None
+    message = (
+        f"it was at {piece.text('temperature')}, but is rated {piece.text('temperature_rating')}"
+    )
+    return Doubt("values.temperature", message)
+
+
+def wire_area(piece: Piece) -> Doubt | None:
+    """A = π/4 · (0.127 mm · 92^((36 - n)/39))² of a wire of gauge n, in mm²: within 15 %."""
+    area = _area_of_gauge(piece["wire_gauge"])
+    if abs(piece["wire_cross_section"] / area - 1) <= 0.15:
+        return None
+    message = f"{piece.text('wire_gauge')} is {area * 1e6:.2g} mm², not {piece.text('wire_cross_section')}"
+    return Doubt("values.wire_cross_section", message, (0.85 * area, 1.15 * area))
+
+
+def _area_of_gauge(gauge: float) -> float:
+    diameter: float = 0.127e-3 * 92 ** ((36 - gauge) / 39)
+    return pi / 4 * diameter**2
+
+
+def wire_current(piece: Piece) -> Doubt | None:
+    """I over the area of a wire, in A/mm²: not over 24, twice what cords and harnesses carry."""
+    area = piece.get("wire_cross_section")
+    if area is None and "wire_gauge" in piece.sizes:
+        area = _area_of_gauge(piece["wire_gauge"])
+    if area is None or piece["rated_current"] <= 24e6 * area:
+        return None
+    message = (
+        f"{piece.text('rated_current')} through {area * 1e6:.2g} mm²; about 10 A a mm² are usual"
+    )
+    return Doubt("values.rated_current", message, (1e6 * area, 16e6 * area))
 
 
 def saturation_near_rated(piece: Piece) -> Doubt | None:

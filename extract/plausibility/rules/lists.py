@@ -6,11 +6,12 @@ from decimal import Decimal
 
 from extract.mentions.decode import decode
 from extract.mentions.digit_codes import capacitor_code, resistor_code
+from extract.plausibility.meant import ranked
 from extract.plausibility.piece import Piece
-from extract.plausibility.preferred import made_in
+from extract.plausibility.preferred import Made, made_in
 from extract.plausibility.rule import Doubt
 from extract.plausibility.sentences import plural, say
-from extract.units import Quantity
+from extract.units import Quantity, unit
 
 SAME = 0.03  # a code and a value that agree differ by rounding only
 
@@ -22,22 +23,27 @@ def preferred_value(piece: Piece) -> Iterator[Doubt]:
         if made is None or value.high is not None or made.holds(piece[name]):
             continue
         near = made.nearest(piece[name])
-        meant = say(near, value.to(_si(value)).unit)
+        meant = say(near, unit(value.unit).si)
         message = f"{value} is not among what {plural(piece.part.kind)} are made in; the nearest is {meant}"
-        close = abs(near / piece[name] - 1) < 0.06
-        yield Doubt(f"values.{name}", message, suggestion=meant if close else None)
+        suggestion = meant if abs(near / piece[name] - 1) < 0.06 else _slip(piece, name, made)
+        yield Doubt(f"values.{name}", message, suggestion=suggestion)
 
 
-def _si(value: Quantity) -> str:
-    from extract.units import unit
-
-    return unit(value.unit).si
+def _slip(piece: Piece, name: str, made: Made) -> str | None:
+    """The only step that a slip of the value makes."""
+    if not made.steps:
+        return None
+    span = (made.steps[0] * 0.99, made.steps[-1] * 1.01)
+    found = ranked(piece.part.kind, name, piece.part.values[name], [span])
+    listed = [one.value.engineering() for one in found if made.holds(max(one.value.si()))]
+    return str(listed[0]) if len(listed) == 1 else None
 
 
 def watch_crystal(piece: Piece) -> Doubt | None:
     """A frequency near 32.768 kHz = 2¹⁵ Hz is that of a watch crystal."""
     hertz = piece["frequency"]
-    if 31e3 <= hertz <= 34e3 and abs(hertz - 32768) > 1:
+    near = 31e3 <= hertz <= 34e3 and abs(hertz - 32768) > 1
+    if near or abs(hertz - 32.768e6) < 1e3:
         message = f"{piece.text('frequency')} mostly means the watch crystal of 32.768 kHz"
         return Doubt("values.frequency", message, suggestion="32.768 kHz")
     return None
@@ -51,7 +57,7 @@ def clock_range(piece: Piece) -> Doubt | None:
     message = (
         f"no crystal is made for {piece.text('frequency')}: they have 32.768 kHz, or 1 MHz and more"
     )
-    return Doubt("values.frequency", message, (1e6, 50e6))
+    return Doubt("values.frequency", message, (32e3, 50e6))
 
 
 # codes

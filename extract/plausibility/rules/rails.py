@@ -4,10 +4,17 @@ Which rail a part belongs to is mostly open; a doubt is raised only if it fails 
 may be its own.
 """
 
-from extract.plausibility.circuit import Rail
+from extract.plausibility.circuit import Rail, Supply
 from extract.plausibility.piece import Piece
 from extract.plausibility.rule import Doubt
 from extract.plausibility.sentences import say
+
+RECTIFYING = ("rectification", "synchronous rectification")
+SWITCHING = ("load switching", "motor driving", "reverse polarity protection", "battery protection")
+
+
+def _rating(piece: Piece) -> str | None:
+    return piece.first("withstand_voltage", "rated_voltage")
 
 
 def _least(rails: list[Rail]) -> Rail | None:
@@ -40,43 +47,41 @@ def output_capacitor_high(piece: Piece) -> Doubt | None:
 def supply_capacitor(piece: Piece) -> Doubt | None:
     """A capacitor on the battery or the input stands its voltage: U_rated ≥ U, in V."""
     supply = piece.circuit.supply_at(piece)
-    if supply is None or _in_series(piece):
+    if supply is None or _in_series(piece) or piece["rated_voltage"] >= 0.95 * supply.least:
         return None
-    volts, what = supply
-    if piece["rated_voltage"] >= 0.95 * volts:
-        return None
-    message = f"{piece.text('rated_voltage')} across {what}: {say(volts, 'V')}"
-    return Doubt("values.rated_voltage", message, (volts, 4 * volts))
+    message = f"{piece.text('rated_voltage')} across {supply.what}, {say(supply.most, 'V')}"
+    return Doubt("values.rated_voltage", message, (supply.most, 4 * supply.most))
 
 
-def _output_rectifier(piece: Piece) -> Rail | None:
-    """The lowest rail that a rectifier behind the transformer may serve."""
+# rectifiers and switches
+
+
+def _rectified(piece: Piece) -> list[Rail]:
+    """The rails that a rectifier behind the transformer may serve."""
     circuit = piece.circuit
-    if piece.role not in ("rectification", "synchronous rectification"):
-        return None
-    if piece.is_a("bridge rectifier") or (
+    direct = (
         piece.role == "rectification" and circuit.mains and not circuit.behind_transformer(piece)
-    ):
-        return None
-    return _least(circuit.rails_at(piece) or circuit.outputs)
+    )
+    if piece.role not in RECTIFYING or piece.is_a("bridge rectifier") or direct:
+        return []
+    return circuit.rails_at(piece) or circuit.outputs
 
 
 def rectifier_below_output(piece: Piece) -> Doubt | None:
     """A rectifier behind a transformer stands the output: U_R ≥ U_out + 1.41 · 1.1 · U_in / n with
     the turns ratio n of a flyback, at least U_out, in V."""
-    name, rail = piece.first("withstand_voltage", "rated_voltage"), _output_rectifier(piece)
+    name, rail, circuit = _rating(piece), _least(_rectified(piece)), piece.circuit
     if name is None or rail is None:
         return None
-    circuit = piece.circuit
-    ratio = circuit.turns
+    known = circuit.turns and circuit.mains and "flyback" in circuit.topology
     stress = rail.volts
-    if ratio and circuit.mains and "flyback" in circuit.topology:
-        stress += circuit.mains.peak_over / ratio
+    if known and circuit.turns and circuit.mains:
+        stress += circuit.mains.peak_over / circuit.turns
     if piece[name] >= stress:
         return None
     message = (
         f"{piece.text(name)} cannot rectify an output of {say(rail.volts, 'V')}, which puts "
-        f"{'' if stress > rail.volts else 'more than '}{say(stress, 'V')} across it"
+        f"{'' if known else 'more than '}{say(stress, 'V')} across it"
     )
     least = max(stress, 2 * rail.volts)
     return Doubt(f"values.{name}", message, (least, 5 * least))
@@ -84,7 +89,7 @@ def rectifier_below_output(piece: Piece) -> Doubt | None:
 
 def rectifier_margin_output(piece: Piece) -> Doubt | None:
     """A rectifier of a flyback has a margin: U_R ≥ 2 · U_out, in V."""
-    name, rail = piece.first("withstand_voltage", "rated_voltage"), _output_rectifier(piece)
+    name, rail = _rating(piece), _least(_rectified(piece))
     if name is None or rail is None or "flyback" not in piece.circuit.topology:
         return None
     if not rail.volts <= piece[name] < 2 * rail.volts:
@@ -98,39 +103,55 @@ def rectifier_margin_output(piece: Piece) -> Doubt | None:
 
 def rectifier_far_above(piece: Piece) -> Doubt | None:
     """A synchronous or Schottky rectifier is not rated for over 20 times its output, in V."""
-    name = piece.first("withstand_voltage", "rated_voltage")
-    if (
-        name is None
-        or _output_rectifier(piece) is None
-        or not piece.is_a("mosfet", "schottky diode")
-    ):
+    name, rails = _rating(piece), _rectified(piece)
+    if name is None or not rails or not piece.is_a("mosfet", "schottky diode"):
         return None
-    volts = max(rail.volts for rail in (piece.circuit.rails_at(piece) or piece.circuit.outputs))
+    volts = max(rail.volts for rail in rails)
     if piece[name] <= 20 * volts:
         return None
     message = f"{piece.text(name)} for an output of {say(volts, 'V')}"
     return Doubt(f"values.{name}", message, (2 * volts, 10 * volts))
 
 
-SWITCHING = ("load switching", "motor driving", "reverse polarity protection", "battery protection")
+def rectifier_below_current(piece: Piece) -> Doubt | None:
+    """Rectifiers behind a transformer carry half the output current at least, in A."""
+    amps = [rail.amps for rail in _rectified(piece)]
+    known = [current for current in amps if current]
+    if not known or len(known) < len(amps):
+        return None
+    if piece["rated_current"] * piece.count >= 0.5 * min(known):
+        return None
+    message = f"{piece.pieces}{piece.text('rated_current')} for an output of {say(min(known), 'A')}"
+    span = (min(known) / piece.count, 10 * max(known) / piece.count)
+    return Doubt("values.rated_current", message, span)
+
+
+# switches and surge
 
 
 def switch_below_supply(piece: Piece) -> Doubt | None:
     """A transistor that switches a load, a motor or a battery stands its supply, in V."""
-    circuit = piece.circuit
-    name = piece.first("withstand_voltage", "rated_voltage")
-    if name is None or piece.role not in SWITCHING:
-        return None
-    volts = _supplies(piece)
-    if not volts or piece[name] >= min(volts):
+    name, volts = _rating(piece), _supplies(piece)
+    if name is None or not volts or piece[name] >= min(volts):
         return None
     message = f"{piece.text(name)} cannot switch {say(min(volts), 'V')}"
+    return Doubt(f"values.{name}", message, (1.05 * min(volts), 6 * max(volts)))
+
+
+def switch_far_above_supply(piece: Piece) -> Doubt | None:
+    """A MOSFET on direct voltage alone is not rated for over 20 times its highest supply, in V."""
+    name, volts = _rating(piece), _supplies(piece)
+    if name is None or not volts or piece.circuit.mains or piece[name] <= 20 * max(volts):
+        return None
+    message = f"{piece.text(name)} for no more than {say(max(volts), 'V')}"
     return Doubt(f"values.{name}", message, (1.05 * min(volts), 6 * max(volts)))
 
 
 def _supplies(piece: Piece) -> list[float]:
     """The supplies that a switch may stand on: battery, input, outputs; else all voltages."""
     circuit = piece.circuit
+    if piece.role not in SWITCHING:
+        return []
     found = [rail.volts for rail in circuit.outputs if rail.volts > 2]
     if circuit.battery:
         found.append(circuit.battery.volts)
@@ -142,27 +163,33 @@ def _supplies(piece: Piece) -> list[float]:
 def tvs_below_supply(piece: Piece) -> Doubt | None:
     """A TVS diode lets its supply stand: U_breakdown ≥ U, in V."""
     name, supply = piece.first("breakdown_voltage", "rated_voltage"), _guarded(piece)
-    if name is None or supply is None or piece[name] >= supply[0]:
+    if name is None or supply is None or piece[name] >= supply.least:
         return None
-    volts, what = supply
-    message = f"at {piece.text(name)} across {what}, {say(volts, 'V')}, it would conduct at once"
-    return Doubt(f"values.{name}", message, (volts, 2.5 * volts))
+    message = (
+        f"at {piece.text(name)} across {supply.what}, {say(supply.most, 'V')}, it would conduct at "
+        "once"
+    )
+    return Doubt(f"values.{name}", message, (supply.most, 2.5 * supply.most))
 
 
 def tvs_far_above_supply(piece: Piece) -> Doubt | None:
-    """A TVS diode protects its supply: U_breakdown ≤ 5 · U, in V."""
-    name, supply = piece.first("breakdown_voltage", "rated_voltage"), _guarded(piece)
-    if name is None or supply is None or piece[name] <= 5 * supply[0] or piece.place == "output":
+    """A TVS diode on the battery or a DC input protects it: U_breakdown ≤ 5 · U, in V."""
+    name, supply = piece.first("breakdown_voltage", "rated_voltage"), piece.circuit.supply_at(piece)
+    if name is None or supply is None or piece[name] <= 5 * supply.most:
         return None
-    volts, what = supply
-    message = f"at {piece.text(name)} across {what}, {say(volts, 'V')}, it would protect nothing"
-    return Doubt(f"values.{name}", message, (volts, 2.5 * volts))
+    if piece.place == "input" and piece.circuit.battery:
+        return None
+    message = (
+        f"at {piece.text(name)} across {supply.what}, {say(supply.most, 'V')}, it would protect "
+        "nothing"
+    )
+    return Doubt(f"values.{name}", message, (supply.most, 2.5 * supply.most))
 
 
-def _guarded(piece: Piece) -> tuple[float, str] | None:
-    """The voltage that a TVS diode stands on, and what it is."""
+def _guarded(piece: Piece) -> Supply | None:
+    """The voltage that a TVS diode stands on."""
     supply = piece.circuit.supply_at(piece)
     if supply is None and piece.place == "output":
         rail = _least(piece.circuit.rails_at(piece))
-        return (rail.volts, "an output") if rail else None
+        return Supply(rail.volts, rail.volts, "an output") if rail else None
     return supply

@@ -4,19 +4,25 @@ from extract.plausibility.piece import Piece
 from extract.plausibility.place import nearest_side
 from extract.plausibility.rule import Doubt
 from extract.plausibility.sentences import say
+from extract.resources import load_yaml
+
+SHUNTS = {"energy metering ic": 0.02, "battery protection ic": 0.1, "fuel gauge": 0.1}  # Ω
 
 
 def shunt_power(piece: Piece) -> Doubt | None:
-    """P = I² · R at the rated current of a sense resistor, in W: not over 1.2 times its power."""
+    """P = I² · R at the rated current of a sense resistor, in W: not over 1.2 times its power, or
+    twice what its size carries."""
+    sized = load_yaml("cases.yaml")["chips"].get(piece.part.package or "")
+    carries = piece.get("rated_power") or (sized and 2 * sized[1])
     power = piece["rated_current"] ** 2 * piece["resistance"]
-    rated = piece["rated_power"]
-    if power <= 1.2 * rated:
+    if not carries or power <= 1.2 * carries:
         return None
     message = (
-        f"{piece.text('rated_current')} through {piece.text('resistance')} makes "
-        f"{say(power, 'W')}, but it is rated {piece.text('rated_power')}"
+        f"{piece.text('rated_current')} through {piece.text('resistance')} makes {say(power, 'W')}, "
+        f"but it carries {say(carries, 'W')}"
     )
-    return Doubt("values.resistance", message, (0.0, 1.2 * rated / piece["rated_current"] ** 2))
+    most = 1.2 * carries / piece["rated_current"] ** 2
+    return Doubt("values.resistance", message, (most / 1000, most))
 
 
 def _sensed_currents(piece: Piece) -> list[float]:
@@ -29,9 +35,18 @@ def _sensed_currents(piece: Piece) -> list[float]:
         found.append(5 * circuit.input_current[1])
     if (dc := circuit.label("input_current")) and circuit.mains is None:
         found.append(dc[1])
+    found += _motor_currents(piece)
     if circuit.dc_input:
         found += [watts / circuit.dc_input for watts in circuit.port_watts]
     return found and found + [rail.amps for rail in circuit.converters if rail.amps]
+
+
+def _motor_currents(piece: Piece) -> list[float]:
+    """P / U of the motors, in A."""
+    motors = [
+        p for p in piece.circuit.of("motor") if {"rated_power", "rated_voltage"} <= p.sizes.keys()
+    ]
+    return [p["rated_power"] / p["rated_voltage"] for p in motors]
 
 
 def shunt_drop(piece: Piece) -> Doubt | None:
@@ -52,6 +67,21 @@ def shunt_drop(piece: Piece) -> Doubt | None:
         "20 mV to 200 mV are usual"
     )
     return Doubt("values.resistance", message, (2e-3 / most, 0.7 / least * piece.count))
+
+
+def shunt_of_chip(piece: Piece) -> Doubt | None:
+    """R of a shunt beside the chip that it serves, in Ω: an energy meter 20 mΩ at most, a battery
+    protection or a fuel gauge 100 mΩ."""
+    pieces = piece.circuit.pieces
+    for other in pieces[max(0, piece.index - 2) : piece.index]:
+        most = next((ohms for kind, ohms in SHUNTS.items() if other.is_a(kind)), None)
+        if most is not None and piece["resistance"] > most * piece.count:
+            message = (
+                f"{piece.text('resistance')} is much for the shunt of a chip such as the "
+                f"{other.part.kind}, {say(most, 'Ω')} at most"
+            )
+            return Doubt("values.resistance", message, (2e-4, most))
+    return None
 
 
 def sensing_thermistor(piece: Piece) -> Doubt | None:

@@ -1,14 +1,17 @@
 """Rules for what guards the mains input: fuse, varistor, thermistor against inrush, inlet."""
 
+from dataclasses import dataclass
 from math import inf, log
 
 from extract.mentions.decode import decode
 from extract.plausibility.mains import Mains, peak_text
 from extract.plausibility.piece import Piece
-from extract.plausibility.place import nearest_side
-from extract.plausibility.rule import Doubt
+from extract.plausibility.place import before_transformer, nearest_side
+from extract.plausibility.rule import Doubt, Span
 from extract.plausibility.sentences import say, times
-from extract.resources import load_words
+from extract.resources import load_words, load_yaml
+
+AC_OF_BREAKDOWN = 0.64  # AC rating over varistor voltage, out of the table of codes
 
 
 def fuse_voltage(piece: Piece) -> Doubt | None:
@@ -16,7 +19,8 @@ def fuse_voltage(piece: Piece) -> Doubt | None:
     mains = piece.circuit.mains
     if mains is None or not mains.said or piece["rated_voltage"] >= 0.98 * mains.high:
         return None
-    if piece.is_a("resettable fuse") or nearest_side(piece) != "mains" or "blade" in piece.words:
+    side = nearest_side(piece) == "mains" or before_transformer(piece)
+    if piece.is_a("resettable fuse") or not side or "blade" in piece.words:
         return None
     message = f"{piece.text('rated_voltage')} is below the {say(mains.high, 'V')} of the label"
     return Doubt("values.rated_voltage", message, (mains.high, 4 * mains.high))
@@ -33,7 +37,7 @@ def fuse_current(piece: Piece) -> Doubt | None:
     rated = piece["rated_current"]
     if not currents or piece.is_a("thermal fuse", "resettable fuse"):
         return None
-    partly = circuit.is_appliance or circuit.has_cells or len(circuit.of("fuse")) > 1
+    partly = circuit.output_watts is None or circuit.has_cells or len(circuit.of("fuse")) > 1
     if any((partly or rated >= low) and rated <= 8 * high for low, high in currents):
         return None
     low, high = min(currents, key=lambda c: abs(log(rated / c[1])))
@@ -41,7 +45,7 @@ def fuse_current(piece: Piece) -> Doubt | None:
         f"{piece.text('rated_current')} is {times(rated / high)} times the largest current, about "
         f"{say(high, 'A')}; 1.25 to 4 times are usual"
     )
-    return Doubt("values.rated_current", message, (1.25 * low, 4 * high))
+    return Doubt("values.rated_current", message, (low, 8 * high))
 
 
 def inlet_current(piece: Piece) -> Doubt | None:
@@ -53,30 +57,47 @@ def inlet_current(piece: Piece) -> Doubt | None:
     return Doubt("values.rated_current", message, (current[0], inf))
 
 
-def _varistor_ac(piece: Piece) -> tuple[float, str, str | None] | None:
-    """The AC rating of a varistor in V, the field that tells it, and how it was told."""
+@dataclass(frozen=True, slots=True)
+class Rating:
+    """The AC rating of a varistor in V, the field that tells it, and the varistor voltage if it is
+    that which was told."""
+
+    ac: float
+    field: str
+    breakdown: float | None = None
+
+    def span(self, low: float, high: float) -> Span:
+        """A span of AC voltages as one of what the field tells."""
+        scale = 1.0 if self.breakdown is None else 1 / AC_OF_BREAKDOWN
+        return scale * low, scale * high
+
+    def __str__(self) -> str:
+        if self.breakdown is None:
+            return f"rated {say(self.ac, 'V')} AC, it"
+        return f"a varistor of {say(self.breakdown, 'V')} is for {say(self.ac, 'V')} AC and"
+
+
+def _rating(piece: Piece) -> Rating | None:
     if "rated_voltage" in piece.sizes:
-        return piece["rated_voltage"], "values.rated_voltage", None
-    breakdown = piece.get("breakdown_voltage")
-    field = "values.breakdown_voltage"
-    if breakdown is None and piece.part.part_number:
-        decoded = decode(piece.part.part_number, "varistor")
-        if "rated_voltage" in decoded:
-            return float(decoded["rated_voltage"].low), "part_number", piece.part.part_number
-        if "breakdown_voltage" not in decoded:
-            return None
-        breakdown, field = float(decoded["breakdown_voltage"].low), "part_number"
-    if breakdown is None:
-        return None
-    return varistor_rating(breakdown), field, say(breakdown, "V")
+        return Rating(piece["rated_voltage"], "values.rated_voltage")
+    if "breakdown_voltage" in piece.sizes:
+        breakdown = piece["breakdown_voltage"]
+        return Rating(varistor_ac(breakdown), "values.breakdown_voltage", breakdown)
+    decoded = decode(piece.part.part_number or "", "varistor")
+    if "rated_voltage" in decoded:
+        return Rating(float(decoded["rated_voltage"].low), "part_number")
+    if "breakdown_voltage" in decoded:
+        breakdown = float(decoded["breakdown_voltage"].low)
+        return Rating(varistor_ac(breakdown), "part_number", breakdown)
+    return None
 
 
-def varistor_rating(breakdown: float) -> float:
+def varistor_ac(breakdown: float) -> float:
     """Largest AC voltage of a varistor voltage: by the table of codes, else 0.64 times."""
     for volts, ac, _ in load_words("varistors.yaml")["codes"].values():
         if abs(float(volts) - breakdown) < 0.5:
             return float(ac)
-    return 0.64 * breakdown
+    return AC_OF_BREAKDOWN * breakdown
 
 
 def _on_mains(piece: Piece) -> Mains | None:
@@ -87,43 +108,40 @@ def _on_mains(piece: Piece) -> Mains | None:
 
 def varistor_below_mains(piece: Piece) -> Doubt | None:
     """A varistor stands the mains: U_AC ≥ U, RMS volts."""
-    mains, rating = _on_mains(piece), _varistor_ac(piece)
-    if mains is None or rating is None or rating[0] >= mains.high:
+    mains, rating = _on_mains(piece), _rating(piece)
+    if mains is None or rating is None or rating.ac >= mains.high:
         return None
-    ac, field, said = rating
-    told = (
-        f"a varistor of {said} is for {say(ac, 'V')} AC" if said else f"rated {say(ac, 'V')} AC, it"
-    )
-    message = f"{told} and would conduct on the {say(mains.high, 'V')} of the label"
-    scale = 1.0 if field == "values.rated_voltage" else 1 / 0.64
-    return Doubt(field, message, (scale * mains.high, scale * 1.7 * mains.high))
+    message = f"{rating} would conduct on the {say(mains.high, 'V')} of the label"
+    return Doubt(rating.field, message, rating.span(mains.high, 1.7 * mains.high))
 
 
 def varistor_low_end(piece: Piece) -> Doubt | None:
     """The low end of a varistor's tolerance is over the peak: 0.9 · U_breakdown > √2 · 1.1 · U."""
-    mains, rating = _on_mains(piece), _varistor_ac(piece)
-    if mains is None or rating is None or rating[0] < mains.high:
+    mains, rating = _on_mains(piece), _rating(piece)
+    if mains is None or rating is None or rating.ac < mains.high:
         return None
-    low = 0.9 * rating[0] / 0.64
+    low = 0.9 * (rating.breakdown or rating.ac / AC_OF_BREAKDOWN)
     if low > mains.peak_over:
         return None
     message = (
         f"10 % low it conducts at {say(low, 'V')}, below {peak_text(mains)} with 10 % over, "
         f"{say(mains.peak_over, 'V')}"
     )
-    return Doubt(rating[1], message)
+    return Doubt(rating.field, message)
 
 
 def varistor_too_high(piece: Piece) -> Doubt | None:
-    """A varistor protects: U_AC ≤ 2.6 · U, RMS volts."""
-    mains, rating = _on_mains(piece), _varistor_ac(piece)
-    if mains is None or rating is None or rating[0] <= 2.6 * mains.high:
+    """A varistor protects: U_AC ≤ 2.6 · U, RMS volts; one to earth may be for more."""
+    mains, rating = _on_mains(piece), _rating(piece)
+    if mains is None or rating is None or rating.ac <= 2.6 * mains.high:
         return None
     if "earth" in piece.words or piece.count > 1:
         return None
-    message = f"for {say(rating[0], 'V')} AC it protects nothing on {say(mains.high, 'V')} mains"
-    scale = 1.0 if rating[1] == "values.rated_voltage" else 1 / 0.64
-    return Doubt(rating[1], message, (scale * mains.high, scale * 1.7 * mains.high))
+    message = f"for {say(rating.ac, 'V')} AC it protects nothing on {say(mains.high, 'V')} mains"
+    return Doubt(rating.field, message, rating.span(mains.high, 1.7 * mains.high))
+
+
+# inrush
 
 
 def inrush_surge(piece: Piece) -> Doubt | None:
@@ -144,16 +162,19 @@ def inrush_surge(piece: Piece) -> Doubt | None:
 
 
 def ntc_loss(piece: Piece) -> Doubt | None:
-    """P = I² · R₂₅ of a thermistor against inrush, in W, with the mean input current: not over 60 W
-    unless a relay bridges it."""
-    current = piece.circuit.input_current
-    if piece.role != "inrush limiting" or current is None or piece.circuit.of("relay", "triac"):
+    """I² · R₂₅ of a thermistor against inrush at the largest input current, in W: not over 1.5 times
+    what a disc of its diameter stands (of an unknown one, what 15 mm stand), unless it is bridged."""
+    amps = piece.circuit.largest_input
+    if piece.role != "inrush limiting" or amps is None or piece.circuit.of("relay", "triac"):
         return None
-    power = current[0] ** 2 * piece["resistance"]
-    if power <= 60:
+    discs = load_yaml("cases.yaml")["discs"]
+    diameter = round(piece.get("diameter") or 0.015, 3) * 1000
+    stands = next((watts for size, watts in discs.items() if size >= diameter), max(discs.values()))
+    power = amps**2 * piece["resistance"]
+    if power <= 1.5 * stands:
         return None
     message = (
-        f"{piece.text('resistance')} would make {say(power, 'W')} cold at {say(current[0], 'A')}; "
-        "no disc of this size stands that"
+        f"{piece.text('resistance')} at {say(amps, 'A')} is {say(power, 'W')} cold; discs of "
+        f"{diameter:.0f} mm are made for {stands} W by this measure"
     )
-    return Doubt("values.resistance", message, (0.5, 60 / current[0] ** 2))
+    return Doubt("values.resistance", message, (0.5, 1.2 * stands / amps**2))

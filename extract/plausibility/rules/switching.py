@@ -9,19 +9,26 @@ from extract.plausibility.place import nearest_side
 from extract.plausibility.rule import Doubt
 from extract.plausibility.sentences import say
 
+SWITCHES = ("relay", "triac", "thyristor", "solid state relay")
+WITH_SWITCH = ("ac-dc converter", "gan power ic", "power factor controller")
+PRIMARY = ("primary switching", "power factor correction")
+NO_RECTIFIERS = ("schottky diode", "zener diode", "tvs diode", "led")
+SPIKE = 100.0  # V, of a flyback's leakage, 50 V to 150 V
+REFLECTED = 70.0  # V, of a flyback's output at the primary, where no turns ratio was said
+
+
+# rectifier
+
 
 def _mains_rectifier(piece: Piece) -> Mains | None:
     """The mains, for a rectifier that no transformer stands before."""
     circuit = piece.circuit
-    if circuit.mains is None or piece.is_a("schottky diode", "zener diode", "tvs diode", "led"):
+    if piece.is_a(*NO_RECTIFIERS) or circuit.behind_transformer(piece):
         return None
-    if circuit.behind_transformer(piece):
-        return None
+    side = nearest_side(piece)
     if piece.is_a("bridge rectifier"):
-        return circuit.mains if nearest_side(piece) != "low" else None
-    return (
-        circuit.mains if piece.role == "rectification" and nearest_side(piece) == "mains" else None
-    )
+        return circuit.mains if side != "low" else None
+    return circuit.mains if piece.role == "rectification" and side == "mains" else None
 
 
 def rectifier_below_peak(piece: Piece) -> Doubt | None:
@@ -59,21 +66,32 @@ def rectifier_current(piece: Piece) -> Doubt | None:
     return Doubt("values.rated_current", message, span)
 
 
+# transistors and triacs
+
+
 def switch_below_mains(piece: Piece) -> Doubt | None:
     """A triac, a thyristor or a transistor on the mains stands its peak: U_rated ≥ √2 · U, in V;
     380 V behind a power factor stage."""
-    mains = piece.circuit.mains
-    name = piece.first("withstand_voltage", "rated_voltage")
+    return _switch(piece, over=False)
+
+
+def switch_margin(piece: Piece) -> Doubt | None:
+    """The same with the mains 10 % high: U_rated ≥ √2 · 1.1 · U, in V."""
+    return _switch(piece, over=True)
+
+
+def _switch(piece: Piece, *, over: bool) -> Doubt | None:
+    mains, name = piece.circuit.mains, piece.first("withstand_voltage", "rated_voltage")
     if mains is None or name is None or not _switches_mains(piece):
         return None
-    bus = (
-        max(mains.peak, LEAST_BUS)
-        if piece.role == "power factor correction" and mains.said
-        else mains.peak
-    )
-    if piece[name] >= bus:
+    least = mains.peak
+    if piece.role == "power factor correction" and mains.said:
+        least = max(least, LEAST_BUS)
+    floor, bus = (least, mains.peak_over) if over else (0.0, least)
+    if not floor <= piece[name] < bus:
         return None
-    message = f"{piece.text(name)} is below {peak_text(mains)}, {say(bus, 'V')}"
+    more = " with 10 % over" if over else ""
+    message = f"{piece.text(name)} is below {peak_text(mains)}{more}, {say(bus, 'V')}"
     return Doubt(f"values.{name}", message, (1.2 * bus, 4.5 * bus))
 
 
@@ -81,25 +99,34 @@ def _switches_mains(piece: Piece) -> bool:
     circuit = piece.circuit
     if piece.is_a("triac", "thyristor"):
         return not circuit.has_cells or nearest_side(piece) == "mains"
-    if piece.is_a("ac-dc converter", "gan power ic", "power factor controller"):
+    if piece.is_a(*WITH_SWITCH):
         return "withstand_voltage" in piece.sizes
-    return (
-        piece.is_a("transistor", "diode")
-        and piece.role in ("primary switching", "power factor correction")
-        and not circuit.has_cells
-    )
+    primary = piece.is_a("igbt") or piece.role in PRIMARY
+    return piece.is_a("transistor", "diode") and primary and not circuit.has_cells
+
+
+def flyback_switch_limit(piece: Piece) -> Doubt | None:
+    """The switch of a flyback: U_DS ≥ 0.9 of √2 · 1.1 · U + n · (U_out + 0.5 V) + 100 V, in V, with
+    a turns ratio n that was said."""
+    if _reflected(piece.circuit) is None:
+        return None
+    return _flyback(piece, 0.0, 0.9)
 
 
 def flyback_switch(piece: Piece) -> Doubt | None:
-    """The switch of a flyback: U_DS ≥ √2 · 1.1 · U + n · (U_out + 0.5 V) + 100 V, in V; without a
-    turns ratio n the reflected voltage is taken as 70 V."""
-    circuit = piece.circuit
-    mains, name = circuit.mains, piece.first("withstand_voltage", "rated_voltage")
+    """The switch of a flyback: U_DS ≥ 1.05 of √2 · 1.1 · U + n · (U_out + 0.5 V) + 100 V, in V;
+    without a turns ratio n all of it with a reflected voltage of 70 V."""
+    known = _reflected(piece.circuit) is not None
+    return _flyback(piece, 0.9 if known else 0.0, 1.05 if known else 1.0)
+
+
+def _flyback(piece: Piece, low: float, high: float) -> Doubt | None:
+    mains, name = piece.circuit.mains, piece.first("withstand_voltage", "rated_voltage")
     if mains is None or name is None or not _flyback_primary(piece):
         return None
-    reflected = _reflected(circuit)
-    stress = mains.peak_over + (70 if reflected is None else reflected) + 100
-    if not mains.peak <= piece[name] < 1.05 * stress * (1 if reflected is not None else 0.95):
+    reflected = _reflected(piece.circuit)
+    stress = mains.peak_over + (REFLECTED if reflected is None else reflected) + SPIKE
+    if piece[name] < mains.peak or not low * stress <= piece[name] < high * stress:
         return None
     message = (
         f"{piece.text(name)} is little for a flyback with about {say(stress, 'V')} at its switch"
@@ -111,19 +138,17 @@ def _flyback_primary(piece: Piece) -> bool:
     circuit = piece.circuit
     switch = piece.role == "primary switching" and piece.is_a("transistor")
     inside = piece.is_a("ac-dc converter", "gan power ic") and "withstand_voltage" in piece.sizes
-    return (
-        (switch or inside)
-        and "flyback" in circuit.topology
-        and not circuit.has_cells
-        and "llc" not in circuit.topology
-    )
+    plain = "flyback" in circuit.topology and "llc" not in circuit.topology
+    return plain and (switch or inside) and not circuit.has_cells
 
 
 def _reflected(circuit: Circuit) -> float | None:
     """n · (U_out + 0.5 V), in V."""
-    ratio = circuit.turns
     volts = max((rail.volts for rail in circuit.outputs), default=None)
-    return None if ratio is None or volts is None else ratio * (volts + 0.5)
+    return None if circuit.turns is None or volts is None else circuit.turns * (volts + 0.5)
+
+
+# contacts
 
 
 def contact_voltage(piece: Piece) -> Doubt | None:
@@ -135,9 +160,6 @@ def contact_voltage(piece: Piece) -> Doubt | None:
         return None
     message = f"contacts for {piece.text('contact_voltage')} on mains of {say(mains.high, 'V')}"
     return Doubt("values.contact_voltage", message, (mains.high, 3 * mains.high))
-
-
-SWITCHES = ("relay", "triac", "thyristor", "solid state relay")
 
 
 def contact_far_below_load(circuit: Circuit) -> Iterator[Doubt]:
@@ -152,29 +174,25 @@ def contact_below_load(circuit: Circuit) -> Iterator[Doubt]:
 
 def _contact(circuit: Circuit, low: float, high: float) -> Iterator[Doubt]:
     """Doubt about the strongest of all switches, since a smaller one may switch less."""
-    current = circuit.input_current
-    switches = [p for p in circuit.of(*SWITCHES) if p.first("contact_current", "rated_current")]
-    silent = len(circuit.of(*SWITCHES)) - len(switches)
-    if current is None or not switches or silent or not _has_load(circuit):
+    current, switches = circuit.input_current, circuit.of(*SWITCHES)
+    rated = [
+        (piece[name] * piece.count, name, piece)
+        for piece in switches
+        if (name := piece.first("contact_current", "rated_current"))
+    ]
+    if current is None or not rated or len(rated) < len(switches) or not _has_load(circuit):
         return
-    piece = max(switches, key=lambda p: (p.get("contact_current", "rated_current") or 0) * p.count)
-    name = piece.first("contact_current", "rated_current")
-    assert name is not None
-    amps = piece[name] * piece.count
-    if not low * current[0] <= amps < high * current[0]:
-        return
-    message = (
-        f"{piece.pieces}{piece.text(name)}, and nothing stronger switches the load of about "
-        f"{say(current[0], 'A')}"
-    )
-    span = (current[0] / piece.count, max(12 * current[0], 40.0))
-    yield Doubt(f"values.{name}", message, span, part=piece.part)
+    amps, name, piece = max(rated, key=lambda row: row[0])
+    if low * current[0] <= amps < high * current[0]:
+        message = (
+            f"{piece.pieces}{piece.text(name)}, and nothing stronger switches the load of about "
+            f"{say(current[0], 'A')}"
+        )
+        span = (current[0] / piece.count, max(12 * current[0], 40.0))
+        yield Doubt(f"values.{name}", message, span, part=piece.part)
 
 
 def _has_load(circuit: Circuit) -> bool:
     """Whether the device is one that switches what it takes: an appliance, a dimmer, a UPS."""
-    return (
-        circuit.is_appliance
-        or circuit.has_cells
-        or "rated_current" in circuit.record.device.ratings
-    )
+    rated = "rated_current" in circuit.record.device.ratings
+    return circuit.is_appliance or circuit.has_cells or rated
