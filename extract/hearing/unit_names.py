@@ -75,7 +75,12 @@ def unit_index() -> SoundIndex[UnitName]:
 @cache
 def unit_words() -> frozenset[str]:
     """The words of units that are always one, joined with their prefix."""
-    return frozenset(name.words[0] for name, _ in _all() if name.symbol and len(name.words[0]) > 1)
+    made = {name.words[0] for name, _ in _all() if name.symbol and len(name.words[0]) > 1}
+    heard = {base.dimension for base in bases() if base.symbol and base.dimension != "length"}
+    said = load_yaml("vocabulary/units.yaml")["said"].items()
+    rows = (phrases for symbol, phrases in said if unit(symbol).dimension in heard)
+    own = {phrase for phrases in rows for phrase in phrases}
+    return frozenset(made | {word for word in own if word.isalpha() and len(word) > 3})
 
 
 def _all() -> Iterator[tuple[UnitName, tuple[str, ...]]]:

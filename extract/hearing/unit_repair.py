@@ -87,16 +87,17 @@ def _readings(scene: Scene, at: int) -> Iterator[Reading]:
 
 
 def _half_heard(scene: Scene, at: int) -> Iterator[Reading]:
-    """A unit in slang before the name of another one, which are one: "mil meters"."""
-    words = scene.words
-    hit = unit_at(words, at)
-    if hit is None or hit[0] != at + 1 or at + 1 >= len(words) or words[at + 1].opens_clause:
+    """A unit in slang that is the beginning of another one: "mil meters", "mill ami ter"."""
+    hit = unit_at(scene.words, at)
+    if hit is None or hit[0] != at + 1 or len(hit[1].units) < 2 or at + 1 >= len(scene.words):
         return
-    if words[at + 1].low in unit_words() and len(words[at].low) > 2:
-        run = tuple(word.text for word in words[at : at + 2])
+    after = scene.lows[at + 1]
+    if after not in unit_words() and is_at_home(after):
+        return
+    for last, run in _runs(scene, at, _LONGEST):
         for named, share in unit_index().near(run, _likeness("unit")).items():
-            if len(named.symbol) > 1:
-                yield from _judged(scene, at, at + 2, named, share)
+            if last > at + 1 and len(named.symbol) > 1:
+                yield from _judged(scene, at, last, named, share)
 
 
 def _is_pronoun(words: list[Word], at: int) -> bool:

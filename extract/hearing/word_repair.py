@@ -35,7 +35,7 @@ from extract.vocabulary import is_a
 
 _LONGEST = 3  # words of a run that is taken for one name
 _COMPANY = 6  # words within which the company of a guarded name must stand
-_POINTERS = ("article", "determiner")
+_POINTERS = ("article", "determiner", "adverb", "conjunction", "preposition")
 _SOUNDS = 5  # of a name that is known by less than the very same sound
 _CLOSE = 0.06  # a second reading that is no further behind is named
 _PRICE = 3.5  # what a share of differing sounds takes off the weight of a reading
@@ -104,36 +104,39 @@ def _same_sound(run: tuple[str, ...]) -> tuple[tuple[Name, float], ...]:
 
 def _needing_company(scene: Scene) -> Iterator[Candidate]:
     """Short names and those that sound like plain English, where their company is near."""
-    words, settled = scene.words, scene.settled
-    for at in range(1, len(words)):
-        if settled[at] or words[at].opens_clause or not _opens_noun(words[at - 1]):
+    for at in range(1, len(scene.words)):
+        if not _opens_noun(scene.words[at - 1]):
             continue
-        for name, share in _guarded(words[at].text):
-            if _has_company(words, at, name):
-                yield Candidate(at, at + 1, name, share)
+        for last in (at + 1, at + 2):
+            if last > len(scene.words) or scene.settled[last - 1] or scene.breaks[last - 1]:
+                break
+            for name, share in _guarded(_run(scene.words, at, last)):
+                if _has_company(scene.words, at, last, name):
+                    yield Candidate(at, last, name, share)
 
 
 def _opens_noun(word: Word) -> bool:
     """Whether a noun may stand behind the word."""
-    if word_class(word.low):
-        return word_class(word.low) in _POINTERS
-    return is_figure(word) or word.low in plain_words()
+    kind = word_class(word.low)
+    return kind in _POINTERS if kind else is_at_home(word.low)
 
 
 @cache
-def _guarded(word: str) -> tuple[tuple[Name, float], ...]:
-    low = word.lower()
-    if len(low) < 3 or word_class(low) or low in plain_words() or low in values():
+def _guarded(run: tuple[str, ...]) -> tuple[tuple[Name, float], ...]:
+    lows = [word.lower() for word in run]
+    if any(word_class(low) or low in plain_words() or low in values() for low in lows):
         return ()
-    home = is_at_home(low)
-    found = guarded_index().near((word,), _likeness("plain" if home else "near"))
+    home = any(map(is_at_home, lows))
+    if len(lows[0]) < 3 or (home and len(run) > 1):
+        return ()
+    found = guarded_index().near(run, _likeness("plain" if home else "near"))
     same = _likeness("same")
     return tuple(r for r in found.items() if not home or r[1] <= same or _is_long(r[0].words))
 
 
-def _has_company(words: list[Word], at: int, name: Name) -> bool:
+def _has_company(words: list[Word], first: int, last: int, name: Name) -> bool:
     company = near_words()[name.words[0]]
-    around = words[max(at - _COMPANY, 0) : at] + words[at + 1 : at + _COMPANY]
+    around = words[max(first - _COMPANY, 0) : first] + words[last : last + _COMPANY]
     return any(word.low in company for word in around)
 
 

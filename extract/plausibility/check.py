@@ -45,7 +45,8 @@ def flag_record(record: Record, user: UserLimits = DEFAULT) -> list[Flag]:
     """Hang a flag on every field that is doubted; the flags that were added.
 
     Flags of an earlier run give way to those of this one, but for those that a person has settled.
-    Doubts about a part hang on the part, those about the device, its ports and boards on the record.
+    Doubts about a part hang on the part, those about the device, its ports and its boards on the
+    record.
     """
     circuit = Circuit(record)
     by_owner: dict[int, list[Finding]] = defaultdict(list)

@@ -105,7 +105,7 @@ class Circuit:
 
     @cached_property
     def corrected(self) -> bool:
-        """Whether there is a power factor stage: said so, by its controller, or by two parts of it."""
+        """Whether there is a power factor stage: said so, its controller, or two parts of it."""
         if "pfc" in self.topology or "power factor" in self.topology:
             return True
         parts = [p for p in self.pieces if p.role == "power factor correction"]

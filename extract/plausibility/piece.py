@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 class Piece:
     """A part as rules see it: magnitudes in SI by name, and where in the circuit it stands.
 
-    The sign of a voltage tells its polarity only and is dropped; a value whose unit does not fit its
-    name is left out, and so is one of 0 or less.
+    The sign of a voltage tells its polarity only and is dropped. A value whose unit does not fit
+    its name is left out, and so is one of 0 or less.
     """
 
     __slots__ = ("_place", "circuit", "index", "kinds", "part", "sizes", "words")

@@ -14,8 +14,8 @@ CLOSE = 0.006  # half of the smallest gap of E96 is about 1 %; figures are round
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """What a kind is made in: `mantissas` from 1 to 10 that hold in every decade, or `steps`, in SI,
-    that are all there are (`unit` is the symbol that they are written with)."""
+    """What a kind is made in: `mantissas` from 1 to 10 that hold in every decade, or all the
+    `steps` that there are, in SI; `unit` is the symbol that they are written with."""
 
     mantissas: tuple[float, ...]
     steps: tuple[float, ...]
@@ -80,8 +80,8 @@ def _mantissas(figure: str) -> Iterator[float]:
 
 @cache
 def series(name: str) -> tuple[float, ...]:
-    """One decade of a series of IEC 60063, such as "E24": 10^(i/n) rounded to two figures up to E24,
-    to three from E48, but for the irregular values of schema/preferred.yaml."""
+    """One decade of a series of IEC 60063, such as "E24": 10^(i/n), rounded to two figures up to
+    E24 and to three from E48, but for the irregular values of schema/preferred.yaml."""
     count = int(name[1:])
     if count <= 24:
         places, base = 1, 24

@@ -42,6 +42,12 @@ V, A, W = "rated_voltage", "rated_current", "rated_power"
 OHM, F, H = "resistance", "capacitance", "inductance"
 U_OUT, I_OUT, U_IN = "output_voltage", "output_current", "input_voltage"
 R_ON, AH, LUMEN = "on_resistance", "battery_capacity", "luminous_flux"
+AWG, AREA, SATURATION = "wire_gauge", "wire_cross_section", "saturation_current"
+LOADS = ("heating element", "motor", "pump")
+STEPPING_DOWN = ("linear regulator", "buck converter")
+SUPPLIES = ("transformer", "module")
+CODED = ("resistor", "capacitor")
+CANS = ("electrolytic capacitor", "polymer capacitor")
 CAN = (F, V, "diameter", "height")
 FETS = ("mosfet", "gan transistor", "sic mosfet")
 SEMICONDUCTORS = ("transistor", "diode")
@@ -63,7 +69,7 @@ VALUES: tuple[Rule[Claim], ...] = (
 # a part, by itself and in its circuit: kinds, and values without which nothing can be said
 PARTS: tuple[Rule[Piece], ...] = (
     # codes and lists
-    Rule(lists.printed_code, "warning", "IEC 60062, EIA-96, digit codes", ("resistor", "capacitor")),
+    Rule(lists.printed_code, "warning", "IEC 60062, EIA-96, digit codes", CODED),
     Rule(lists.disc_code, "warning", "tables of makers", ("varistor", "ntc thermistor")),
     Rule(lists.type_code, "warning", PRACTICE, ("transistor",)),
     Rule(lists.safety_class_voltage, "warning", "IEC 60384-14", CAPACITOR, (V,)),
@@ -82,17 +88,17 @@ PARTS: tuple[Rule[Piece], ...] = (
     Rule(inside.trip_over_hold, "warning", PRACTICE, ("fuse",), ("trip_current", "hold_current")),
     Rule(inside.surge_over_rated, "error", PRACTICE, SEMICONDUCTORS, ("surge_current", A)),
     Rule(inside.leakage_below_rated, "warning", PRACTICE, SEMICONDUCTORS, ("leakage_current", A)),
-    Rule(inside.saturation_near_rated, "warning", PRACTICE, ("inductor",), ("saturation_current", A)),
+    Rule(inside.saturation_near_rated, "warning", PRACTICE, ("inductor",), (SATURATION, A)),
     Rule(inside.over_temperature, "warning", PRACTICE, (), ("temperature", "temperature_rating")),
-    Rule(inside.wire_area, "warning", "definition of AWG", ("cable",), ("wire_gauge", "wire_cross_section")),
+    Rule(inside.wire_area, "warning", "definition of AWG", ("cable",), (AWG, AREA)),
     Rule(inside.wire_current, "warning", PRACTICE, ("cable",), (A,)),
     Rule(inside.conduction_loss, "error", PHYSICS, FETS, (R_ON, A)),
     Rule(inside.on_resistance_floor, "warning", MEMORY, FETS, (R_ON,)),
     Rule(inside.on_resistance_ceiling, "warning", PRACTICE, FETS, (R_ON,)),
-    Rule(converters.step_down, "error", PHYSICS, ("linear regulator", "buck converter"), (U_IN, U_OUT)),
+    Rule(converters.step_down, "error", PHYSICS, STEPPING_DOWN, (U_IN, U_OUT)),
     Rule(converters.step_up, "error", PHYSICS, ("boost converter",), (U_IN, U_OUT)),
-    Rule(converters.power_of_output, "error", PHYSICS, ("transformer", "module", IC), (U_OUT, I_OUT)),
-    Rule(loads.power_of_load, "warning", PHYSICS, ("fan", "motor", "pump", "heating element", "module"), (V, A, W)),
+    Rule(converters.power_of_output, "error", PHYSICS, (*SUPPLIES, IC), (U_OUT, I_OUT)),
+    Rule(loads.power_of_load, "warning", PHYSICS, (*LOADS, "fan", "module"), (V, A, W)),
     Rule(loads.motor_power, "warning", PHYSICS, ("motor",), ("torque", "speed", W)),
     Rule(loads.heater_resistance, "warning", PHYSICS, ("heating element",), (V, W, OHM)),
     Rule(loads.coil_power, "warning", PHYSICS, ("relay",), (V, OHM)),
@@ -127,11 +133,11 @@ PARTS: tuple[Rule[Piece], ...] = (
     Rule(switching.flyback_switch, "warning", DESIGN, ("transistor", IC)),
     Rule(switching.contact_voltage, "error", PRACTICE, ("relay", "switch"), ("contact_voltage",)),
     Rule(loads.load_over_plate, "warning", PHYSICS, ("motor", "pump", "fan", "led")),
-    Rule(loads.mains_load_voltage, "warning", PRACTICE, ("heating element", "motor", "pump"), (V, W)),
+    Rule(loads.mains_load_voltage, "warning", PRACTICE, LOADS, (V, W)),
     # on direct voltages
     Rule(rails.output_capacitor, "error", PRACTICE, CAPACITOR, (V,)),
     Rule(rails.supply_capacitor, "error", PRACTICE, CAPACITOR, (V,)),
-    Rule(rails.output_capacitor_high, "warning", PRACTICE, (*ELECTROLYTIC, "polymer capacitor"), (V, F)),
+    Rule(rails.output_capacitor_high, "warning", PRACTICE, CANS, (V, F)),
     Rule(energy.large_capacitor, "warning", PRACTICE, ELECTROLYTIC, (F, V)),
     Rule(rails.rectifier_below_output, "error", DESIGN, SEMICONDUCTORS),
     Rule(rails.rectifier_margin_output, "warning", PRACTICE, SEMICONDUCTORS),

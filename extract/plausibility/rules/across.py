@@ -87,7 +87,7 @@ def named_twice(circuit: Circuit) -> Iterator[Doubt]:
 
 
 def cell_count(circuit: Circuit) -> Iterator[Doubt]:
-    """A single loose cell beside a pack is counted: U_pack / U_cell cells and a multiple of them."""
+    """The number of cells is a multiple of U_pack / U_cell."""
     packs = circuit.of("battery pack")
     cells = [p for p in circuit.of("battery cell") if not p.is_a("battery pack")]
     if len(packs) != 1 or len(cells) != 1 or cells[0].count == 1 or circuit.battery is None:
@@ -97,5 +97,6 @@ def cell_count(circuit: Circuit) -> Iterator[Doubt]:
         return
     series = round(circuit.battery.volts / each)
     if series > 1 and cells[0].count % series:
-        message = f"{cells[0].count} cells do not make strings of {series} for {say(circuit.battery.volts, 'V')}"
+        volts = say(circuit.battery.volts, "V")
+        message = f"{cells[0].count} cells do not make strings of {series} for {volts}"
         yield Doubt("count", message, part=cells[0].part)

@@ -104,7 +104,7 @@ def bulk_size(circuit: Circuit) -> Iterator[Doubt]:
 
 
 def hold_up(circuit: Circuit) -> Iterator[Doubt]:
-    """Hold-up of the bulk capacitor behind a power factor stage, t = C · (390² - 300²) V² / (2 · P):
+    """Hold-up of the bulk capacitor behind a power factor stage, t = C · (390² - 300²) V² / 2P:
     6 ms to 120 ms."""
     if circuit.corrected and circuit.mains is not None:
         per_second = 2 / (BUS**2 - EMPTY**2)
@@ -124,7 +124,7 @@ def bulk_per_watt(circuit: Circuit, watts: float) -> float | None:
 
 
 def _sized(circuit: Circuit, allowed: Span, usual: str) -> Iterator[Doubt]:
-    """Doubt about the capacitor that makes the sum of all bulk capacitors too small or too large."""
+    """Doubt about the capacitor that makes the sum of the bulk too small or too large."""
     watts, bulk = circuit.output_watts, _capacitors(circuit)
     if not watts or not bulk or circuit.has_cells or circuit.is_appliance:
         return

@@ -1,6 +1,6 @@
-"""Rules of cases: does the case exist, is such a part put into it, does it have so many pins, can it
-carry that. The names of cases are those of vocabulary/packages.yaml, what they carry stands in
-cases.yaml.
+"""Rules of cases: does it exist, is such a part in it, has it so many pins, can it carry that.
+
+The names of cases are those of vocabulary/packages.yaml, what they carry stands in cases.yaml.
 """
 
 import re
@@ -167,26 +167,32 @@ def chip_power(piece: Piece) -> Doubt | None:
     most = row[1] * (6 if piece.is_a("current sense resistor") else 4)
     if piece["rated_power"] <= most:
         return None
-    message = f"{piece.text('rated_power')} in the size {piece.part.package}, which carries {say(row[1], 'W')}"
+    message = (
+        f"{piece.text('rated_power')} in the size {piece.part.package}, which carries "
+        f"{say(row[1], 'W')}"
+    )
     return Doubt("values.rated_power", message, (0.3 * row[0], most))
 
 
 def chip_capacitance(piece: Piece) -> Doubt | None:
     """C, U and C · U of a ceramic chip, in F, V and F · V: not over what its size holds."""
-    row = load_yaml("cases.yaml")["ceramics"].get(piece.part.package or "")
+    size = piece.part.package or ""
+    row = load_yaml("cases.yaml")["ceramics"].get(size)
     if row is None:
         return None
     farads, volts = piece.get("capacitance"), piece.get("rated_voltage")
     if farads and farads > row[0]:
-        message = f"{piece.text('capacitance')} in the size {piece.part.package}, which holds {say(row[0], 'F')} at most"
+        message = f"{piece.text('capacitance')} in the size {size}, which holds {say(row[0], 'F')}"
         return Doubt("values.capacitance", message, (1e-12, row[0] / 2))
     if volts and volts > row[1]:
-        message = f"{piece.text('rated_voltage')} in the size {piece.part.package}, which stands {say(row[1], 'V')} at most"
+        message = (
+            f"{piece.text('rated_voltage')} in the size {size}, which stands {say(row[1], 'V')}"
+        )
         return Doubt("values.rated_voltage", message, (4, row[1] / 2))
     if farads and volts and len(row) > 2 and farads * volts > row[2]:
         message = (
             f"{piece.text('capacitance')} at {piece.text('rated_voltage')} is more than the size "
-            f"{piece.part.package} holds"
+            f"{size} holds"
         )
         return Doubt("values.capacitance", message, (1e-12, row[2] / volts))
     return None
@@ -200,5 +206,8 @@ def case_current(piece: Piece) -> Doubt | None:
     kind = kind or next((kind for kind in row if piece.is_a(kind)), None)
     if kind is None or name is None or piece[name] <= 3 * row[kind]:
         return None
-    message = f"{piece.text(name)} in {piece.part.package}; the largest met there is {say(row[kind], 'A')}"
+    message = (
+        f"{piece.text(name)} in {piece.part.package}; the largest met there is "
+        f"{say(row[kind], 'A')}"
+    )
     return Doubt(f"values.{name}", message, (0.01 * row[kind], 1.2 * row[kind]))

@@ -91,7 +91,7 @@ def _feeding(circuit: Circuit, volts: float) -> float | None:
 
 
 def converter_case(piece: Piece) -> Doubt | None:
-    """P = U_out · I_out of a converter with the switch inside, in W: not over 60 W in 7 or 8 legs."""
+    """P = U_out · I_out of a converter with the switch inside, in W: 7 or 8 legs carry 60 W."""
     power = piece["output_voltage"] * piece["output_current"]
     if power <= 60 or piece.part.package not in SMALL_CASES:
         return None
@@ -175,8 +175,8 @@ def _buck(piece: Piece) -> Buck | None:
 
 
 def buck_ripple(piece: Piece) -> Doubt | None:
-    """ΔI = U_out · (1 - U_out / U_in) / (L · f) of a buck converter, over its current: 2 % to 150 %;
-    f between 50 kHz and 3 MHz where it was not said."""
+    """ΔI = U_out · (1 - U_out / U_in) / (L · f) of a buck converter, over its current: 2 % to
+    150 %; f between 50 kHz and 3 MHz where it was not said."""
     buck = _served(piece)
     if buck is None or buck.taken is None or buck.taken <= buck.volts:
         return None

@@ -113,9 +113,11 @@ def y_leakage(circuit: Circuit) -> Iterator[Doubt]:
     piece = max(ys, key=lambda piece: piece["capacitance"] * piece.count)
     rest = farads - piece["capacitance"] * piece.count * (share if piece.count > 1 else 1)
     most = max(limit / (mains.high * omega) - rest, 1e-10) / piece.count
+    amps = mains.high * omega * farads
+    pin = f"{'with' if earthed else 'without'} an earth pin"
     message = (
-        f"{say(farads, 'F')} pass {say(mains.high * omega * farads, 'A')} of {say(mains.high, 'V')} "
-        f"mains, over {say(limit, 'A')} {'with' if earthed else 'without'} an earth pin"
+        f"{say(farads, 'F')} pass {say(amps, 'A')} of {say(mains.high, 'V')} mains, over "
+        f"{say(limit, 'A')} {pin}"
     )
     yield Doubt("values.capacitance", message, (1e-10, most), part=piece.part)
 

@@ -82,7 +82,8 @@ def wire_area(piece: Piece) -> Doubt | None:
     area = _area_of_gauge(piece["wire_gauge"])
     if abs(piece["wire_cross_section"] / area - 1) <= 0.15:
         return None
-    message = f"{piece.text('wire_gauge')} is {area * 1e6:.2g} mm², not {piece.text('wire_cross_section')}"
+    section = piece.text("wire_cross_section")
+    message = f"{piece.text('wire_gauge')} is {area * 1e6:.2g} mm², not {section}"
     return Doubt("values.wire_cross_section", message, (0.85 * area, 1.15 * area))
 
 

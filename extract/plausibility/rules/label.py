@@ -186,7 +186,8 @@ def device_density(circuit: Circuit) -> Iterator[Doubt]:
         return
     density = max(weight.si()) * 1000 / volume
     if not 0.03 <= density <= 5:
-        message = f"{weight} in {circuit.record.device.size} is {density:.2g} g/cm³; devices have 0.1 to 3"
+        size = circuit.record.device.size
+        message = f"{weight} in {size} is {density:.2g} g/cm³; devices have 0.1 to 3"
         yield Doubt("device.weight", message, (1e-4 * volume, 3e-3 * volume))
 
 

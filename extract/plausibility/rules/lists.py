@@ -24,7 +24,8 @@ def preferred_value(piece: Piece) -> Iterator[Doubt]:
             continue
         near = made.nearest(piece[name])
         meant = say(near, unit(value.unit).si)
-        message = f"{value} is not among what {plural(piece.part.kind)} are made in; the nearest is {meant}"
+        whose = plural(piece.part.kind)
+        message = f"{value} is not among what {whose} are made in; the nearest is {meant}"
         suggestion = meant if abs(near / piece[name] - 1) < 0.06 else _slip(piece, name, made)
         yield Doubt(f"values.{name}", message, suggestion=suggestion)
 
@@ -128,7 +129,7 @@ def type_code(piece: Piece) -> Iterator[Doubt]:
     if not found:
         return
     name = piece.first("withstand_voltage", "rated_voltage")
-    for field, told, unit in (
+    for field, told, symbol in (
         (name, float(found[2]) * 10, "V"),
         ("rated_current", float(found[1]), "A"),
     ):
@@ -136,10 +137,10 @@ def type_code(piece: Piece) -> Iterator[Doubt]:
             continue
         if any(abs(piece[field] / told / factor - 1) < 0.02 for factor in (0.01, 0.1, 10, 100)):
             message = (
-                f"the mark {piece.part.part_number} stands for {say(told, unit)}, not "
+                f"the mark {piece.part.part_number} stands for {say(told, symbol)}, not "
                 f"{piece.text(field)}"
             )
-            yield Doubt(f"values.{field}", message, (0.98 * told, 1.02 * told), say(told, unit))
+            yield Doubt(f"values.{field}", message, (0.98 * told, 1.02 * told), say(told, symbol))
 
 
 # safety classes (IEC 60384-14)

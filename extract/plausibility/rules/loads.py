@@ -27,7 +27,7 @@ def plate_current(circuit: Circuit) -> Iterator[Doubt]:
 
 
 def load_over_plate(piece: Piece) -> Doubt | None:
-    """P of a motor, a pump, a fan or LEDs is not over 1.2 times what the device takes or gives, W."""
+    """P of a motor, pump, fan or LEDs, in W, is not over 1.2 times that of the device."""
     circuit = piece.circuit
     known = [w for w in (circuit.rated_watts, circuit.output_watts, circuit.input_va) if w]
     if not known or (circuit.has_cells and not circuit.rated_watts):
@@ -150,7 +150,7 @@ def _over_supply(piece: Piece, result: str) -> Doubt | None:
 
 
 def power_of_load(piece: Piece) -> Doubt | None:
-    """P = U · I of what runs on a supply, in W: within a factor of 2, with alternating current 5."""
+    """P = U · I of what runs on a supply, in W: within a factor of 2, on the mains of 5."""
     product, power = piece["rated_voltage"] * piece["rated_current"], piece["rated_power"]
     least = 0.2 if piece["rated_voltage"] >= 80 else 0.5
     if least * product <= power <= 1.5 * product:

@@ -95,8 +95,8 @@ def rectifier_margin_output(piece: Piece) -> Doubt | None:
     if not rail.volts <= piece[name] < 2 * rail.volts:
         return None
     message = (
-        f"{piece.text(name)} is little for the output of {say(rail.volts, 'V')} of a flyback, which "
-        "puts several times that across it"
+        f"{piece.text(name)} is little for the output of {say(rail.volts, 'V')} of a flyback, "
+        "which puts several times that across it"
     )
     return Doubt(f"values.{name}", message, (2 * rail.volts, 10 * rail.volts))
 

@@ -18,8 +18,8 @@ def shunt_power(piece: Piece) -> Doubt | None:
     if not carries or power <= 1.2 * carries:
         return None
     message = (
-        f"{piece.text('rated_current')} through {piece.text('resistance')} makes {say(power, 'W')}, "
-        f"but it carries {say(carries, 'W')}"
+        f"{piece.text('rated_current')} through {piece.text('resistance')} makes "
+        f"{say(power, 'W')}, but it carries {say(carries, 'W')}"
     )
     most = 1.2 * carries / piece["rated_current"] ** 2
     return Doubt("values.resistance", message, (most / 1000, most))
@@ -91,5 +91,5 @@ def sensing_thermistor(piece: Piece) -> Doubt | None:
     on_lead = "length" in piece.sizes or "b_value" in piece.sizes
     if piece.circuit.mains and not on_lead and nearest_side(piece) == "mains":
         return None
-    message = f"{piece.text('resistance')} is little for sensing a temperature; 10 kΩ and 100 kΩ are usual"
+    message = f"{piece.text('resistance')} senses little; 10 kΩ and 100 kΩ are usual"
     return Doubt("values.resistance", message, (1000, 6e5))

@@ -162,8 +162,8 @@ def inrush_surge(piece: Piece) -> Doubt | None:
 
 
 def ntc_loss(piece: Piece) -> Doubt | None:
-    """I² · R₂₅ of a thermistor against inrush at the largest input current, in W: not over 1.5 times
-    what a disc of its diameter stands (of an unknown one, what 15 mm stand), unless it is bridged."""
+    """I² · R₂₅ of a thermistor against inrush at the largest input current, in W: not over 1.5
+    times what a disc of its diameter, or of 15 mm, stands, unless a relay bridges it."""
     amps = piece.circuit.largest_input
     if piece.role != "inrush limiting" or amps is None or piece.circuit.of("relay", "triac"):
         return None
