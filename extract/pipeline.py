@@ -30,8 +30,10 @@ def draft(narration: Narration, settings: Settings = DEFAULT) -> Record:
     """The draft record of a narration, with the words and the limits of a user's `settings`."""
     from extract.assembly import assemble
     from extract.plausibility import flag_record
+    from extract.settle import settle
 
     doc = pipeline(settings.words)(narration.text)
     record = assemble(doc, narration)
     flag_record(record, settings.limits)
+    settle(record)
     return record

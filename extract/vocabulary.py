@@ -102,6 +102,15 @@ def pieces(kind: str) -> frozenset[str]:
 
 
 @cache
+def is_main_quantity(kind: str, quantity: str) -> bool:
+    """Whether this is what such a part is known by: a capacitor's capacitance, not its esr."""
+    dimensions = quantity_dimensions(quantity)
+    if quantity in ("esr", "ripple_current", "lifetime", "tolerance", "dc_resistance"):
+        return False
+    return any(bare_quantity(kind, dimension) == quantity for dimension in dimensions)
+
+
+@cache
 def own_output(kind: str) -> bool:
     """Whether a bare voltage of this kind is one that it gives out."""
     return bare_quantity(kind, "voltage") == "output_voltage" or is_a(kind, "transformer")
