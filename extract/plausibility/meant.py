@@ -12,7 +12,7 @@ from decimal import Decimal
 from functools import cache
 from typing import Any
 
-from extract.plausibility.limits import family, find_limits
+from extract.plausibility.limits import family, find_limits, is_signless
 from extract.plausibility.preferred import Made, made_in
 from extract.plausibility.rule import Span
 from extract.resources import load_yaml
@@ -73,6 +73,8 @@ def proposal(
     others: Mapping[str, Quantity] | None = None,
 ) -> Quantity | None:
     """The value to propose: the likeliest if it stands out, else the next step that would do."""
+    if min(value.si()) < 0 and not is_signless(name):
+        return None  # its sign is the mistake
     spans = list(wanted)
     found = ranked(kind, name, value, spans, others)
     if found and (len(found) == 1 or found[1].cost - found[0].cost >= _slips()["apart"]):
@@ -159,7 +161,7 @@ def _prefixed(symbol: str, steps: int) -> str | None:
 def _without_point(value: Quantity) -> Quantity | None:
     """The figure behind a point that was not said or not heard: 0.22 for 22."""
     text = plain(value.low)
-    if value.high is not None or not text.isdigit() or len(text) > 3 or text[0] == "0":
+    if value.high is not None or not text.isdigit() or len(text) > 3 or text.endswith("0"):
         return None
     return replace(value, low=Decimal(f"0.{text}"))
 

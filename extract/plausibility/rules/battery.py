@@ -198,11 +198,11 @@ def charge_rate(circuit: Circuit) -> Iterator[Doubt]:
 
 
 def charge_voltage(circuit: Circuit) -> Iterator[Doubt]:
-    """U of the charger over the nominal U of the battery: 1 to 1.35."""
+    """U of the charger lies between the nominal U of the battery and 6 % over its full one."""
     battery = circuit.battery
     for piece in circuit.of("battery charger"):
         volts = piece.get("output_voltage")
-        if battery is None or volts is None or battery.volts <= volts <= 1.35 * battery.volts:
+        if battery is None or volts is None or battery.volts <= volts <= 1.06 * battery.full:
             continue
         message = (
             f"{piece.text('output_voltage')} into a battery of {say(battery.volts, 'V')}, "

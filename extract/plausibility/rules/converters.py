@@ -99,7 +99,11 @@ def converter_case(piece: Piece) -> Doubt | None:
         f"{piece.text('output_voltage')} × {piece.text('output_current')} is {say(power, 'W')}, "
         f"too much for a converter in {piece.part.package}"
     )
-    return Doubt("values.output_current", message, (0.0, 40 / piece["output_voltage"]))
+    return Doubt(
+        "values.output_current",
+        message,
+        (0.5 / piece["output_voltage"], 40 / piece["output_voltage"]),
+    )
 
 
 def converter_over_device(piece: Piece) -> Doubt | None:
@@ -113,7 +117,8 @@ def converter_over_device(piece: Piece) -> Doubt | None:
         f"{piece.text('output_voltage')} × {piece.text('output_current')} is {say(power, 'W')}, "
         f"more than the device with its {say(max(known), 'W')}"
     )
-    return Doubt("values.output_current", message, (0.0, max(known) / piece["output_voltage"]))
+    most = max(known) / piece["output_voltage"]
+    return Doubt("values.output_current", message, (0.001 * most, most))
 
 
 def converter_against_label(piece: Piece) -> Doubt | None:

@@ -20,7 +20,9 @@ def preferred_value(piece: Piece) -> Iterator[Doubt]:
     """The value is one that such parts are made in: IEC 60063, steps of rated voltages, R10."""
     for name, value in piece.part.values.items():
         made = made_in(piece.part.kind, name)
-        if made is None or value.high is not None or made.holds(piece[name]):
+        if made is None or name not in piece.sizes or value.high is not None:
+            continue
+        if made.holds(piece[name]):
             continue
         near = made.nearest(piece[name])
         meant = say(near, unit(value.unit).si)

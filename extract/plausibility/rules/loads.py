@@ -41,7 +41,7 @@ def load_over_plate(piece: Piece) -> Doubt | None:
         f"{say(max(known), 'W')}"
     )
     scale = piece[name] / watts / piece.count
-    return Doubt(f"values.{name}", message, (1e-4 * most * scale, most * scale))
+    return Doubt(f"values.{name}", message, (0.02 * most * scale, most * scale))
 
 
 def _watts(piece: Piece) -> float | None:
