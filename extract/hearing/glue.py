@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from functools import cache
 
-from extract.hearing.edits import WORD, Edit
+from extract.hearing.edits import WORD, Edit, without_overlap
 from extract.hearing.known_words import is_at_home
 from extract.hearing.names import names
 from extract.lexicon import is_english
@@ -17,7 +17,7 @@ _CURVES = frozenset("TF")  # of a fuse: time-lag, fast
 
 def glued_edits(words: list[Word]) -> list[Edit]:
     """The words of a text that are two words, and codes that hold values."""
-    return [*_joined_words(words), *_value_codes(words)]
+    return without_overlap([*_joined_words(words), *_value_codes(words)])
 
 
 def _joined_words(words: list[Word]) -> Iterator[Edit]:

@@ -7,14 +7,14 @@ from itertools import combinations
 from extract.hearing.sounds import relative
 from extract.hearing.spoken import ways_to_say_run
 from extract.record.model import Flag, Record
-from extract.resources import load_yaml
+from extract.resources import load_words
 
 RULE = "makers-alike"
 
 
 def alike(names: Iterable[str]) -> Iterator[tuple[str, str]]:
     """The pairs of different names that sound alike, in alphabetical order."""
-    allowed = load_yaml("hearing.yaml")["likeness"]["makers"]
+    allowed = float(load_words("hearing.yaml")["likeness"]["makers"])
     said = {name: ways_to_say_run(name.split()) for name in sorted(set(names)) if name.strip()}
     for one, other in combinations(said, 2):
         shares = (relative(a, b, allowed) for a in said[one] for b in said[other])

@@ -18,7 +18,7 @@ from extract.mentions.grammar import word_class
 from extract.mentions.number_words import values
 from extract.mentions.unit_words import unit_at
 from extract.mentions.words import Word
-from extract.resources import load_yaml
+from extract.resources import load_words, load_yaml
 from extract.unit_table import unit
 
 _BETWEEN = 3  # words between a count and the name of what is counted
@@ -104,8 +104,8 @@ def _heard_number(words: list[Word], at: int) -> str | None:
         return number if first or before in _table()["figure"] else None
     if low in _table()["never"] or word_class(low) or len(low) < 3 or not low.isalpha():
         return None
-    likeness = load_yaml("hearing.yaml")["likeness"]
-    allowed = likeness["plain" if is_at_home(low) else "number"]
+    likeness = load_words("hearing.yaml")["likeness"]
+    allowed = float(likeness["plain" if is_at_home(low) else "number"])
     found = _number_index().near((words[at].text,), allowed)
     return min(found, key=lambda name: found[name]) if found else None
 
@@ -155,7 +155,7 @@ def _figure_between(words: list[Word], at: int) -> str | None:
         return None
     if is_at_home(low) or low in _table()["never"]:
         return None
-    found = _number_index().near((words[at].text,), _table()["between"])
+    found = _number_index().near((words[at].text,), float(_table()["between"]))
     fits = {name: share for name, share in found.items() if _goes_on(before, name, after)}
     return min(fits, key=lambda name: fits[name]) if fits else None
 
@@ -172,9 +172,11 @@ def _is_heard_point(words: list[Word], at: int) -> bool:
     """Whether the word at `at` between two spoken figures is a decimal point."""
     if values().get(words[at + 1].low, ("", 0))[0] not in ("zeros", "digits"):
         return False
-    if not is_figure(words[at - 1]) or len(words[at].low) < 4 or is_at_home(words[at].low):
+    if not is_figure(words[at - 1]) or words[at - 1].low == "one":  # "one finds"
         return False
-    return bool(_point_index().near((words[at].text,), _table()["point"]))
+    if len(words[at].low) < 4 or is_at_home(words[at].low):
+        return False
+    return bool(_point_index().near((words[at].text,), float(_table()["point"])))
 
 
 @cache
@@ -233,7 +235,7 @@ def _number_index() -> SoundIndex[str]:
 
 @cache
 def _table() -> Any:
-    return load_yaml("hearing.yaml")["numbers"]
+    return load_words("hearing.yaml")["numbers"]
 
 
 def _number(

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from extract.hearing.names import SoundIndex
-from extract.resources import load_yaml
+from extract.resources import load_words, load_yaml
 from extract.unit_table import unit
 
 _PREFIX_SLANG = ("meg", "gig")  # short for a prefix with a unit that is not said
@@ -36,7 +36,7 @@ def prefixes() -> dict[str, str]:
 @cache
 def bases() -> tuple[UnitName, ...]:
     """The units without a prefix, singular and plural."""
-    heard = load_yaml("hearing.yaml")["units"]
+    heard = load_words("hearing.yaml")["units"]
     said = load_yaml("vocabulary/units.yaml")["said"]
     found = [
         UnitName(tuple(phrase.split()), symbol, symbol)

@@ -23,7 +23,7 @@ from extract.hearing.unit_names import (
 from extract.mentions.grammar import word_class
 from extract.mentions.unit_words import phrases, unit_at
 from extract.mentions.words import Word, split_words
-from extract.resources import load_yaml
+from extract.resources import load_words
 from extract.unit_table import unit
 from extract.units import Quantity
 
@@ -239,7 +239,8 @@ def _suits(dimensions: tuple[str, ...], said: frozenset[str], kinds: list[str]) 
         for dimension in dimensions:
             if dimension in expected(kind):
                 return True, f"{_article(kind)} {kind} has {_article(dimension)} {dimension}"
-    return any(dimension in _table()["plain"] for dimension in dimensions), ""
+    plate = not kinds and any(dimension in _table()["plain"] for dimension in dimensions)
+    return plate, ""
 
 
 def _article(noun: str) -> str:
@@ -272,7 +273,7 @@ def _edit(scene: Scene, at: int, readings: list[Reading]) -> Edit:
 
 @cache
 def _table() -> Any:
-    return load_yaml("hearing.yaml")["units"]
+    return load_words("hearing.yaml")["units"]
 
 
 @cache
@@ -282,4 +283,4 @@ def _never() -> frozenset[str]:
 
 @cache
 def _likeness(company: str) -> float:
-    return float(load_yaml("hearing.yaml")["likeness"][company])
+    return float(load_words("hearing.yaml")["likeness"][company])

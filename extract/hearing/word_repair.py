@@ -25,12 +25,12 @@ from extract.hearing.names import (
     said,
     trade_index,
 )
-from extract.hearing.scene import Scene, is_figure
+from extract.hearing.scene import Scene
 from extract.lexicon import is_english
 from extract.mentions.grammar import definite, word_class
 from extract.mentions.number_words import values
 from extract.mentions.words import Word
-from extract.resources import load_yaml
+from extract.resources import load_words
 from extract.vocabulary import is_a
 
 _LONGEST = 3  # words of a run that is taken for one name
@@ -64,7 +64,7 @@ def word_edits(scene: Scene) -> list[Edit]:
     words = scene.words
     edits: dict[Edit, float] = {}
     for best, others in _best([*_alone(scene), *_needing_company(scene), *_beside(scene)]):
-        if scene.is_about_parts(best.first, best.last) and not _is_spelled_out(words, best):
+        if _is_about_parts(scene, best) and not _is_spelled_out(words, best):
             edits[_edit(words, best, others)] = best.weight
     return without_overlap(edits, edits)
 
@@ -130,8 +130,8 @@ def _guarded(run: tuple[str, ...]) -> tuple[tuple[Name, float], ...]:
     if len(lows[0]) < 3 or (home and len(run) > 1):
         return ()
     found = guarded_index().near(run, _likeness("plain" if home else "near"))
-    same = _likeness("same")
-    return tuple(r for r in found.items() if not home or r[1] <= same or _is_long(r[0].words))
+    same = _likeness("same" if home else "short")
+    return tuple(row for row in found.items() if row[1] <= same or _is_long(row[0].words))
 
 
 def _has_company(words: list[Word], first: int, last: int, name: Name) -> bool:
@@ -184,7 +184,7 @@ def _allowed(lows: list[str], is_named: bool) -> float:
 
 @cache
 def _likeness(company: str) -> float:
-    return float(load_yaml("hearing.yaml")["likeness"][company])
+    return float(load_words("hearing.yaml")["likeness"][company])
 
 
 def _beside(scene: Scene) -> Iterator[Candidate]:
@@ -235,6 +235,8 @@ def _rest_of_name(
         company = "anchored" if len(kept) > 1 else "plain"
     elif any(map(word_class, lows)):
         company = "small"
+    elif len(run) == 1 and is_english(lows[0]):
+        company = "single"
     allowed = _likeness(company)
     found = beside(kept, after).near(run, allowed).items()
     rest = slice(len(kept), None) if after else slice(None, -len(kept))
@@ -243,6 +245,14 @@ def _rest_of_name(
         for name, share in found
         if not (plain and len(run) == 1) or _is_long(name.words[rest])
     )
+
+
+def _is_about_parts(scene: Scene, candidate: Candidate) -> bool:
+    """Whether a part is spoken of: near the words, or by the words of the name that were heard."""
+    if scene.is_about_parts(candidate.first, candidate.last):
+        return True
+    inside = range(candidate.first, candidate.last)
+    return any(scene.settled[at] and scene.lows[at] not in plain_words() for at in inside)
 
 
 def _is_spelled_out(words: list[Word], candidate: Candidate) -> bool:
