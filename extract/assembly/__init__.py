@@ -2,10 +2,11 @@
 
 from spacy.tokens import Doc
 
-from extract.assembly.assembler import Assembler, Loose
 from extract.assembly.draft import PartDraft
+from extract.assembly.reader import read_talk
 from extract.assembly.roles import complete_roles
 from extract.assembly.sentences import PRECEDENCE, sentences_of
+from extract.assembly.talk import Loose, Talk
 from extract.hearing import repairs_of
 from extract.mentions.mention import mentions_of
 from extract.mentions.words import Word, words_of
@@ -21,22 +22,21 @@ def assemble(doc: Doc, narration: Narration) -> Record:
     talk itself does not tell."""
     words = words_of(doc)
     mentions = {label: mentions_of(doc, label) for label in (*PRECEDENCE, *_OVERLAYS)}
-    assembler = Assembler(repairs_of(doc))
-    assembler.read(sentences_of(words, mentions, narration))
-    return _Finish(words, narration).record(assembler)
+    talk = read_talk(sentences_of(words, mentions, narration), repairs_of(doc))
+    return _Finish(words, narration).record(talk)
 
 
 class _Finish:
-    """Turns what the assembler understood into a record."""
+    """Turns what was understood into a record."""
 
     def __init__(self, words: list[Word], narration: Narration) -> None:
         self.words = words
         self.narration = narration
 
-    def record(self, assembler: Assembler) -> Record:
-        drafts = sorted(assembler.talk.drafts, key=lambda draft: draft.first)
+    def record(self, talk: Talk) -> Record:
+        drafts = sorted(talk.drafts, key=lambda draft: draft.first)
         complete_roles(drafts)
-        device, ports = assembler.device.finish()
+        device, ports = talk.device.finish()
         parts = [self._part(draft, number) for number, draft in enumerate(drafts, 1)]
         self._name_sources(drafts)
         return Record(
@@ -46,20 +46,19 @@ class _Finish:
             device=device,
             ports=ports,
             boards=[
-                Board(board.id, board.name, self._at(board.word))
-                for board in assembler.places.boards
+                Board(board.id, board.name, self._at(board.word)) for board in talk.places.boards
             ],
             parts=parts,
-            flags=self._device_flags(assembler),
-            unplaced=[self._unplaced(loose) for loose in self._in_order(assembler.talk.loose)],
+            flags=self._device_flags(talk),
+            unplaced=[self._unplaced(loose) for loose in self._in_order(talk.loose)],
         )
 
-    def _device_flags(self, assembler: Assembler) -> list[Flag]:
+    def _device_flags(self, talk: Talk) -> list[Flag]:
         """The flags of what was repaired in the figures of the device and its ports."""
         return [
             flag
-            for item, field, value in assembler.device.taken
-            for flag in assembler.repairs.of_device(item, field, value)
+            for item, field, value in talk.device.taken
+            for flag in talk.repairs.of_device(item, field, value)
         ]
 
     def _in_order(self, loose: list[Loose]) -> list[Loose]:

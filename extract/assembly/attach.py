@@ -10,10 +10,11 @@ from extract.mentions.decode import decode
 from extract.units import Quantity, Size
 from extract.vocabulary import comes_in_cases, impossible_dimensions, is_a
 
+# What a marking tells beyond what a bench engineer would write down.
+_ONLY_NOTED = ("breakdown_voltage", "rated_voltage")
 
-def attach(
-    draft: PartDraft, item: Item, sentence: Sentence, *, as_kind: str | None = None
-) -> bool:
+
+def attach(draft: PartDraft, item: Item, sentence: Sentence, *, as_kind: str | None = None) -> bool:
     """Give the part what `item` says; False if it is not the part's, so that it is kept apart.
 
     `as_kind` names a figure as that of another kind: what a chip integrates.
@@ -23,9 +24,7 @@ def attach(
     return _BY_LABEL[item.label](draft, item, sentence) if item.label in _BY_LABEL else False
 
 
-def _quantity(
-    draft: PartDraft, item: Item, sentence: Sentence, as_kind: str | None = None
-) -> bool:
+def _quantity(draft: PartDraft, item: Item, sentence: Sentence, as_kind: str | None = None) -> bool:
     reading = item.reading
     if isinstance(reading.quantity, Size):
         return _size(draft, reading.quantity, assumed=item.low if reading.implied else "")
@@ -94,7 +93,7 @@ def _package(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
     if draft.part.package is None:
         draft.part.package = item.reading.name
         return True
-    return draft.part.package == item.reading.name
+    return bool(draft.part.package == item.reading.name)
 
 
 def _marking(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
@@ -123,10 +122,6 @@ def decode_marking(draft: PartDraft) -> None:
         draft.flag(
             "decoded", "note", f"{quantity} read out of the marking {marking}", f"values.{name}"
         )
-
-
-# What a marking tells beyond what a bench engineer would write down.
-_ONLY_NOTED = ("breakdown_voltage", "rated_voltage")
 
 
 def _maker(draft: PartDraft, item: Item, sentence: Sentence) -> bool:

@@ -1,30 +1,24 @@
 """Corrections: "a ten, no, sorry, fifteen ohm" at once, "I said 68, it is 6.8" minutes later."""
 
+from collections.abc import Set
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
+from extract.assembly.self_corrections import (
+    around,
+    counts_a_phrase,
+    denied_and_said,
+    put_number,
+    turns,
+)
 from extract.assembly.sentences import Item, Sentence
-from extract.assembly.values import named_by_words
+from extract.assembly.values import FIGURES, number_of
 from extract.units import Quantity, plain
 from extract.vocabulary import same_family
 
-_FIGURES = frozenset({"quantity", "number", "pins"})
-_WINDOW = 10
-_SENTENCES = 3
-
-
-def number_of(item: Item) -> Decimal | None:
-    """The number that a figure says, whatever its unit; None for a range or a size."""
-    if item.label == "number":
-        return Decimal(item.reading.value)
-    if item.label == "pins":
-        return Decimal(item.reading)
-    quantity = getattr(item.reading, "quantity", None)
-    if isinstance(quantity, Quantity) and quantity.high is None:
-        return quantity.low
-    return None
+_SENTENCES = 3  # for which a correction stays open
 
 
 @dataclass(slots=True)
@@ -56,15 +50,15 @@ class Corrections:
         """
         dropped: set[int] = set()
         self.retracted = False
-        for first, last in _turns(sentence):
-            pair = _around(sentence, first, last)
+        for first, last in turns(sentence):
+            pair = around(sentence, first, last)
             if pair is None:
                 self.retracted = True
                 continue
             old, new = pair
-            if new.label == "number" and not _counts_a_phrase(sentence, new, phrases):
+            if new.label == "number" and not counts_a_phrase(sentence, new, phrases):
                 self.replaced[old.first] = replace(old)
-                _put(old, new, sentence, phrases)
+                put_number(old, new, sentence, phrases)
                 dropped.add(new.first)
             else:
                 self.replaced[new.first] = old
@@ -104,8 +98,8 @@ class Corrections:
         drafts: list[PartDraft],
         focus: PartDraft | None,
     ) -> bool:
-        """ "Not 100, they're 120": whether a figure of a part is denied and another put in place."""
-        pair = _denied_and_said(sentence)
+        """ "Not 100, they're 120": a figure of a part is denied, and another put in its place."""
+        pair = denied_and_said(sentence)
         if pair is None:
             return False
         old, new = pair
@@ -114,7 +108,8 @@ class Corrections:
             kinds = [t.kind for t in self.open.targets]
             drafts = [d for d in drafts if any(same_family(d.kind, kind) for kind in kinds)]
         targets = open_ or _targets(sentence, phrases, drafts, focus, old)
-        if not any([_replace(target, old, new) for target in targets]):
+        replaced = [_replace(target, old, new) for target in targets]
+        if not any(replaced):
             return False
         self.used.update({old.first, new.first})
         self.open = None
@@ -128,9 +123,8 @@ class Corrections:
         drafts: list[PartDraft],
         focus: PartDraft | None,
     ) -> None:
-        old = next(
-            (i for i in sentence.items if i.first >= word and i.label in _FIGURES), None
-        ) or next((i for i in sentence.items if i.first >= word and i.label == "package"), None)
+        """Note what is corrected: the figure (or package) said after word `word`."""
+        old = _first(sentence, word, FIGURES) or _first(sentence, word, {"package"})
         if old is None:
             return
         targets = _targets(sentence, phrases, drafts, focus, old)
@@ -141,6 +135,7 @@ class Corrections:
     def _begin_without_old(
         self, sentence: Sentence, word: int, phrases: list[NounPhrase], drafts: list[PartDraft]
     ) -> None:
+        """Note of which part a figure is corrected that is not said again."""
         for phrase in phrases:
             if sentence.items[phrase.head].first < word or phrase.kind is None:
                 continue
@@ -151,10 +146,11 @@ class Corrections:
                 return
 
     def _finish(self, sentence: Sentence) -> bool:
+        """Put the new figure in place once it is said; whether it was."""
         assert self.open is not None
         old = self.open.old
         for item in sentence.items:
-            if old is not None and (item.first <= old.first or item.label not in _FIGURES):
+            if old is not None and (item.first <= old.first or item.label not in FIGURES):
                 continue
             if any(_replace(target, old, item) for target in self.open.targets):
                 self.used.update({item.first, *(i.first for i in sentence.items if _same(i, item))})
@@ -163,93 +159,13 @@ class Corrections:
         return False
 
 
-def _denied_and_said(sentence: Sentence) -> tuple[Item, Item] | None:
-    """The figure right after "not", and the other figure of the sentence."""
-    items = sentence.items
-    for at, item in enumerate(items[:-1]):
-        old = items[at + 1]
-        if item.low != "not" or old.label not in _FIGURES or old.opens:
-            continue
-        rest = [i for i in (*items[at + 2 :], *reversed(items[:at])) if i.label in _FIGURES]
-        new = next((i for i in rest if _replaces(i, old)), None)
-        if new is not None:
-            return old, new
-    return None
+def _first(sentence: Sentence, word: int, labels: Set[str]) -> Item | None:
+    """The first item of these labels from word `word` on."""
+    return next((i for i in sentence.items if i.first >= word and i.label in labels), None)
 
 
 def _same(one: Item, other: Item) -> bool:
-    return one.label in _FIGURES and number_of(one) == number_of(other)
-
-
-def _turns(sentence: Sentence) -> list[tuple[int, int]]:
-    """The words that take something back: the cues, and a bare "no" between two pauses."""
-    turns = [(cue.first, cue.last) for cue in sentence.cued("correction now")]
-    items = sentence.items
-    for at, item in enumerate(items[1:-1], 1):
-        if item.low not in ("no", "well") or any(first <= item.first < last for first, last in turns):
-            continue
-        after = items[at + 1]
-        if (item.low == "no" and item.opens and after.opens) or (
-            items[at - 1].label in _FIGURES and after.label in _FIGURES
-        ):
-            turns.append((item.first, item.last))
-    return sorted(turns)
-
-
-def _around(sentence: Sentence, first: int, last: int) -> tuple[Item, Item] | None:
-    """The item before words `first` to `last` and the one after them that replaces it."""
-    items = sentence.items
-    before = [i for i in items if i.last <= first][-_WINDOW:]
-    after = [i for i in items if i.first >= last][:_WINDOW]
-    for new in after:
-        for old in reversed(before):
-            if _replaces(new, old) and not _are_different_sides(sentence, new, old):
-                return old, new
-    return None
-
-
-def _are_different_sides(sentence: Sentence, new: Item, old: Item) -> bool:
-    """ "325 across and, hang on, 76 high": two quantities, not one corrected."""
-    names = [named_by_words(sentence, item) for item in (new, old)]
-    return all(names) and not set(names[0]).intersection(names[1])
-
-
-def _counts_a_phrase(sentence: Sentence, item: Item, phrases: list[NounPhrase]) -> bool:
-    return any(
-        sentence.items[p.first].first <= item.first <= sentence.items[p.head].first for p in phrases
-    )
-
-
-def _put(old: Item, new: Item, sentence: Sentence, phrases: list[NounPhrase]) -> None:
-    """Let `old` say the number of `new`, in its own unit."""
-    number = Decimal(new.reading.value)
-    if old.label == "pins":
-        old.reading = int(number)
-    elif old.label == "quantity":
-        quantity = replace(old.reading.quantity, low=number)
-        others = tuple(replace(other, low=number) for other in old.reading.others)
-        old.reading = replace(old.reading, quantity=quantity, others=others)
-    else:
-        old.reading = new.reading
-        for phrase in phrases:
-            inside = sentence.items[phrase.first : phrase.head]
-            if any(item is old for item in inside) and number == int(number):
-                phrase.count = int(number)
-
-
-def _replaces(new: Item, old: Item) -> bool:
-    if new.label in _FIGURES and old.label in _FIGURES:
-        if number_of(new) is None or number_of(new) == number_of(old):
-            return False
-        if new.label == "quantity" and old.label == "quantity":
-            return _dimension(new) == _dimension(old)
-        return True
-    return new.label == old.label and new.label in ("package", "marking", "colour", "maker")
-
-
-def _dimension(item: Item) -> str:
-    quantity = item.reading.quantity
-    return quantity.dimension if isinstance(quantity, Quantity) else type(quantity).__name__
+    return one.label in FIGURES and number_of(one) == number_of(other)
 
 
 def _targets(
@@ -273,6 +189,7 @@ def _targets(
 
 
 def _carries(draft: PartDraft, old: Item) -> bool:
+    """Whether the part has a figure with the number of `old`."""
     number = number_of(old)
     if number is None:
         return False
@@ -283,32 +200,37 @@ def _carries(draft: PartDraft, old: Item) -> bool:
 
 
 def _replace(target: PartDraft, old: Item | None, new: Item) -> bool:
+    """Put a figure in the place of the old one; whether the part had that."""
     number = number_of(new)
     if number is None or (old is not None and number == number_of(old)):
         return False
+    return _replace_value(target, old, new, number) or _replace_count(target, old, new, number)
+
+
+def _replace_value(target: PartDraft, old: Item | None, new: Item, number: Decimal) -> bool:
+    quantity: Quantity | None = new.reading.quantity if new.label == "quantity" else None
+    if quantity is None and old is None:
+        return False
     for name, said in target.spoken.items():
-        if old is not None and number_of(old) not in (said.low, target.part.values[name].low):
-            continue
-        quantity = new.reading.quantity if new.label == "quantity" else None
-        if quantity is None and old is None:
+        before = target.part.values[name]
+        if old is not None and number_of(old) not in (said.low, before.low):
             continue
         if quantity is not None and quantity.dimension != said.dimension:
             continue
         replacement = quantity or Quantity(number, said.unit)
-        before = target.part.values[name]
-        target.part.values[name] = replacement.engineering()
         target.spoken[name] = replacement
-        target.flag(
-            "corrected",
-            "note",
-            f"first said {before}, corrected to {target.part.values[name]}",
-            f"values.{name}",
-        )
+        target.part.values[name] = after = replacement.engineering()
+        message = f"first said {before}, corrected to {after}"
+        target.flag("corrected", "note", message, f"values.{name}")
         target.hear(new.first, new.last)
         return True
-    if new.label == "number" and old is not None and target.part.count == number_of(old):
-        before_count = target.part.count
-        target.part.count = int(number)
-        target.flag("corrected", "note", f"first counted {before_count}, then {plain(number)}", "count")
-        return True
     return False
+
+
+def _replace_count(target: PartDraft, old: Item | None, new: Item, number: Decimal) -> bool:
+    before = target.part.count
+    if new.label != "number" or old is None or before != number_of(old):
+        return False
+    target.part.count = int(number)
+    target.flag("corrected", "note", f"first counted {before}, then {plain(number)}", "count")
+    return True

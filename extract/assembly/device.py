@@ -7,9 +7,9 @@ from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.scope import Scope
 from extract.assembly.sentences import Item, Sentence
-from extract.assembly.values import named_by_words
+from extract.assembly.values import dimension_of, named_by_words
+from extract.assembly.word_lists import words
 from extract.record.model import Device, Port
-from extract.resources import load_words
 from extract.units import Quantity, Size, SupplyPoint
 from extract.vocabulary import quantity_dimensions
 
@@ -26,15 +26,33 @@ _RATING = {
     "rotation": "speed",
     "temperature": "temperature_rating",
 }
-_INPUT = {"voltage": "input_voltage", "current": "input_current", "frequency": "input_frequency",
-          "power": "input_power"}
+_INPUT = {
+    "voltage": "input_voltage",
+    "current": "input_current",
+    "frequency": "input_frequency",
+    "power": "input_power",
+}
 _OUTPUT = {"voltage": "output_voltage", "current": "output_current", "power": "output_power"}
 _OUTPUTS = "ports.0.outputs"
-_ANYWHERE = ("standby_power", "efficiency", "power_factor", "leakage_current")
+_INTRODUCTION = 4  # sentences at most
+_SIDES = ("length", "width", "height", "thickness", "diameter")
+_SIDE_ORDER = {name: rank for rank, name in enumerate(("diameter", *_SIDES))}
+_SIDE_WORDS = {"input": "input", "output": "output", "outputs": "output", "inputs": "input"}
 
-
-def _words(name: str) -> frozenset[str]:
-    return frozenset(load_words("vocabulary/device.yaml")[name])
+# What concerns the whole device wherever it is said: how a figure, the quantities that words
+# beside it name, and the words of its sentence tell.
+_ANYWHERE: dict[str, Callable[[Quantity, tuple[str, ...], set[str]], bool]] = {
+    "standby_power": lambda figure, named, lows: (
+        figure.dimension == "power" and ("standby_power" in named or "standby_power" in lows)
+    ),
+    "efficiency": lambda figure, named, lows: (
+        figure.dimension == "ratio" and ("efficiency" in named or "efficiency" in lows)
+    ),
+    "power_factor": lambda figure, named, lows: "power_factor" in named,
+    "leakage_current": lambda figure, named, lows: (
+        figure.dimension == "current" and "leakage" in lows
+    ),
+}
 
 
 @dataclass(slots=True)
@@ -57,7 +75,7 @@ class DeviceReader:
         """Whether the talk is past introducing the device, so that what is named is a part of it:
         at an opening word, or at a figure that the device did not take."""
         figures = any(i.label == "quantity" and i.first not in used for i in sentence.items)
-        opening = {i.low for i in sentence.items} & _words("opening")
+        opening = {i.low for i in sentence.items} & words("opening", "device")
         if number >= _INTRODUCTION or opening or figures:
             self.introduced = True
         return self.introduced
@@ -70,38 +88,49 @@ class DeviceReader:
         scope: Scope,
     ) -> set[int]:
         """Take what a sentence says of the device; the first words of the items taken."""
-        items = sentence.items
-        lows = {item.low for item in items}
-        self._turn_to_label(lows, phrases, drafts)
-        board_in_view = any(item.label == "board" for item in items)
+        self._turn_to_label({item.low for item in sentence.items}, phrases, drafts)
         used: set[int] = set()
         if sentence.asked:
             return used
-        for at, item in enumerate(items):
+        for at, item in enumerate(sentence.items):
             if item.label == "word" and item.low in _SIDE_WORDS:
                 self.side = _SIDE_WORDS[item.low]
-            if item.label == "number" and self._bare(sentence, item, not drafts):
+            elif item.label == "number" and self._bare(sentence, item, not drafts):
                 used.add(item.first)
-            if item.label != "quantity" or scope.at(item.first) != "present":
-                continue
-            if any(p.first <= at < p.last for p in phrases):
-                continue
-            early = not drafts and not _after_phrase(phrases, at)
-            path = (
-                self._weight(item, lows, early)
-                or self._anywhere(sentence, item, at, phrases)
-                or (early and not board_in_view and self._size(sentence, item, lows))
-                or (self.on_label and not _after_phrase(phrases, at) and self._label(sentence, item))
-            )
-            if path:
-                used.add(item.first)
-                self.taken.append((item, path, str(item.reading.quantity)))
+            elif item.label == "quantity" and scope.at(item.first) == "present":
+                path = self._figure(sentence, item, at, phrases, drafts)
+                if path:
+                    used.add(item.first)
+                    self.taken.append((item, path, str(item.reading.quantity)))
         return used
+
+    def _figure(
+        self,
+        sentence: Sentence,
+        item: Item,
+        at: int,
+        phrases: list[NounPhrase],
+        drafts: list[PartDraft],
+    ) -> str:
+        """Take a figure, item `at`, that stands outside the phrases of parts."""
+        if any(phrase.first <= at < phrase.last for phrase in phrases):
+            return ""
+        lows = {i.low for i in sentence.items}
+        unnamed = not any(phrase.last <= at for phrase in phrases)
+        early = unnamed and not drafts
+        sized = early and not any(i.label == "board" for i in sentence.items)
+        return (
+            self._weight(item, lows, early)
+            or self._anywhere(sentence, item, lows)
+            or self._outside(sentence, item, at, unnamed)
+            or (self._size(sentence, item) if sized else "")
+            or (self._label(sentence, item) if self.on_label and unnamed else "")
+        )
 
     def _turn_to_label(
         self, lows: set[str], phrases: list[NounPhrase], drafts: list[PartDraft]
     ) -> None:
-        if not drafts and lows & _words("label"):
+        if not drafts and lows & words("label", "device"):
             self.on_label = True
             self.side = ""
         elif drafts or (phrases and phrases[0].first <= 3):
@@ -111,34 +140,35 @@ class DeviceReader:
         quantity = item.reading.quantity
         if not isinstance(quantity, Quantity) or quantity.dimension != "mass":
             return ""
-        if not (early or lows & _words("weight")):
+        if not (early or lows & words("weight", "device")):
             return ""
         self.device.weight = quantity.engineering()
         return "device.weight"
 
-    def _anywhere(
-        self, sentence: Sentence, item: Item, at: int, phrases: list[NounPhrase]
-    ) -> str:
+    def _anywhere(self, sentence: Sentence, item: Item, lows: set[str]) -> str:
         """What concerns the whole device wherever it is said: standby, efficiency, leakage."""
         quantity = item.reading.quantity
         if not isinstance(quantity, Quantity):
             return ""
-        lows = {i.low for i in sentence.items}
-        if sentence.cued("idle"):
-            lows.add("standby_power")
+        said = lows | {"standby_power"} if sentence.cued("idle") else lows
         named = named_by_words(sentence, item)
-        for name in _ANYWHERE:
-            if _speaks_of(name, quantity, named, lows):
+        for name, speaks_of in _ANYWHERE.items():
+            if speaks_of(quantity, named, said):
                 self.device.ratings.setdefault(name, quantity.engineering())
                 return f"device.ratings.{name}"
-        early = not any(phrase.last <= at for phrase in phrases)
-        before = {i.low for i in sentence.items[:at]}
-        if quantity.dimension == "temperature" and early and before & _words("case"):
-            self.device.ratings.setdefault("temperature", quantity)
-            return "device.ratings.temperature"
         return ""
 
-    def _size(self, sentence: Sentence, item: Item, lows: set[str]) -> str:
+    def _outside(self, sentence: Sentence, item: Item, at: int, unnamed: bool) -> str:
+        """A temperature of the case, unless a part was named before it."""
+        before = {i.low for i in sentence.items[:at]}
+        if not unnamed or dimension_of(item) != "temperature":
+            return ""
+        if before.isdisjoint(words("case", "device")):
+            return ""
+        self.device.ratings.setdefault("temperature", item.reading.quantity)
+        return "device.ratings.temperature"
+
+    def _size(self, sentence: Sentence, item: Item) -> str:
         quantity = item.reading.quantity
         if isinstance(quantity, Size):
             if self.device.size is None:
@@ -212,28 +242,3 @@ class DeviceReader:
             self.device.size = Size(tuple(q.engineering() for _, q in sides))
         ports = [Port("output", outputs=list(self.outputs))] if self.outputs else []
         return self.device, ports
-
-
-_INTRODUCTION = 4  # sentences at most
-_SIDES = ("length", "width", "height", "thickness", "diameter")
-_SIDE_ORDER = {name: rank for rank, name in enumerate(("diameter", *_SIDES))}
-_SIDE_WORDS = {"input": "input", "output": "output", "outputs": "output", "inputs": "input"}
-
-
-def _after_phrase(phrases: list[NounPhrase], at: int) -> bool:
-    return any(phrase.last <= at for phrase in phrases)
-
-
-def _speaks_of(name: str, quantity: Quantity, named: tuple[str, ...], lows: set[str]) -> bool:
-    return _CHECKS[name](quantity, named, lows)
-
-
-_CHECKS: dict[str, Callable[[Quantity, tuple[str, ...], set[str]], bool]] = {
-    "standby_power": lambda q, named, lows: q.dimension == "power"
-    and ("standby_power" in named or "standby_power" in lows),
-    "efficiency": lambda q, named, lows: q.dimension == "ratio"
-    and ("efficiency" in named or "efficiency" in lows),
-    "power_factor": lambda q, named, lows: "power_factor" in named,
-    "leakage_current": lambda q, named, lows: q.dimension == "current"
-    and "leakage" in lows,
-}

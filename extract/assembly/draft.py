@@ -11,11 +11,11 @@ from extract.units import Quantity
 class PartDraft:
     """A part and how it was spoken of.
 
-    `first` and `last` are the words it came from so far; `words` the plain words that described
-    it ("main", "short"); `spoken` its figures in the units they were said in, `told` the sentence that gave each;
-    `siblings` the
-    lines that one group was split into; `group` whether it was named in the plural, `counted`
-    whether its number was said; `copied_from` the part that facts were taken over from.
+    `first` is the word that named it, `spans` are the words it came from so far, `words` the plain
+    words that described it ("main", "short"); `spoken` its figures in the units they were said in,
+    `told` the sentence that gave each; `siblings` the lines that one group was split into; `group`
+    whether it was named in the plural, `counted` whether its number was said; `sentence` the
+    number of the sentence that named it; `copied_from` the part that facts were taken over from.
     """
 
     part: Part
@@ -58,19 +58,32 @@ class PartDraft:
         self.part.flags.append(Flag(rule, level, message, field))
 
 
-def copy_facts(source: PartDraft, target: PartDraft, *, only: str | None = None) -> list[str]:
-    """Give `target` the facts of `source` that it lacks; `only` one field. Returns their names."""
+def copy_facts(source: PartDraft, target: PartDraft, *, only: str | None = None) -> None:
+    """Give `target` the facts of `source` that it lacks, `only` one field, and note it there."""
+    copied = [*_copy_values(source, target, only), *_copy_names(source, target, only)]
+    if copied:
+        target.copied_from = source
+        fields = ", ".join(copied)
+        target.flag("copied", "note", f"{fields} taken over from {{source}}: called the same")
+
+
+def _copy_values(source: PartDraft, target: PartDraft, only: str | None) -> list[str]:
+    """A temperature was measured on one part alone and is not copied."""
     copied = []
     for name, value in source.part.values.items():
-        field = f"values.{name}"
-        if name != "temperature" and name not in target.part.values and only in (None, field):
+        wanted = name != "temperature" and only in (None, f"values.{name}")
+        if wanted and name not in target.part.values:
             target.part.values[name] = value
             target.spoken[name] = source.spoken.get(name, value)
-            copied.append(field)
+            copied.append(name)
+    return copied
+
+
+def _copy_names(source: PartDraft, target: PartDraft, only: str | None) -> list[str]:
+    copied = []
     for name in ("package", "maker", "part_number", "colour"):
-        if getattr(target.part, name) is None and only in (None, name):
-            value = getattr(source.part, name)
-            if value is not None:
-                setattr(target.part, name, value)
-                copied.append(name)
+        value = getattr(source.part, name)
+        if value is not None and getattr(target.part, name) is None and only in (None, name):
+            setattr(target.part, name, value)
+            copied.append(name)
     return copied

@@ -5,21 +5,14 @@ something that cannot: a comma, a preposition, a verb, or its own determiner or 
 """
 
 from dataclasses import dataclass, field
-from functools import cache
 
-from extract.assembly.sentences import Item, Sentence
+from extract.assembly.heads import IMPLIED, is_head
+from extract.assembly.sentences import FACTS, Item, Sentence
+from extract.assembly.word_lists import words
 from extract.mentions.counts import collectives, counts
-from extract.resources import load_words
 from extract.vocabulary import more_specific, same_family
 
-_DESCRIBES = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
-_QUANTIFIERS = frozenset({"more", "other", "further", "same", "identical", "such", "very", "quite"})
-_MAX_WORDS = 5
-_SHAPES = frozenset("disc discs box boxes can cans job jobs chip chips part parts".split())
-_VERB_BEFORE = frozenset("not will can could must does did don't doesn't didn't won't can't".split())
-
-# What a bare figure stands for when it is spoken of as a thing: "a 47 R", "two 220 K's".
-_IMPLIED = {"resistance": "resistor", "capacitance": "capacitor", "inductance": "inductor"}
+_MAX_WORDS = 5  # that describe a part
 
 
 @dataclass(slots=True)
@@ -63,7 +56,7 @@ def noun_phrases(sentence: Sentence) -> list[NounPhrase]:
     phrases: list[NounPhrase] = []
     limit = len(items)
     for at in range(len(items) - 1, -1, -1):
-        if at >= limit or not _is_head(items, at):
+        if at >= limit or not is_head(items, at):
             continue
         phrase = _walk_left(items, at)
         _extend_right(items, phrase, limit)
@@ -73,95 +66,26 @@ def noun_phrases(sentence: Sentence) -> list[NounPhrase]:
     return phrases
 
 
-def _is_head(items: list[Item], at: int) -> bool:
-    item = items[at]
-    if item.label == "kind":
-        if _bears_another(items, at):
-            return False
-        if at > 0 and items[at - 1].low in _VERB_BEFORE and not item.reading.plural:
-            return False
-        names_a_board = at + 1 < len(items) and items[at + 1].label == "board"
-        if names_a_board and not items[at + 1].opens:
-            return False
-        return not (item.reading.plural and _is_verb(items, at))
-    if item.low in ("one", "ones"):
-        return _is_pronoun_one(items, at)
-    if item.label == "colour":
-        return at > 0 and items[at - 1].reading == "article" and not _next_is_noun(items, at)
-    return item.label == "quantity" and _is_implied(items, at)
-
-
-def _bears_another(items: list[Item], at: int) -> bool:
-    """ "a spring clip", "the fuse holder": the name only tells what the thing after it is for."""
-    after = items[at + 1] if at + 1 < len(items) else None
-    return after is not None and not after.opens and after.low in bearers()
-
-
-@cache
-def bearers() -> frozenset[str]:
-    """Nouns that carry a part's name without being the part: holder, clip, footprint."""
-    return frozenset(load_words("vocabulary/device.yaml")["bearers"])
-
-
-def _is_verb(items: list[Item], at: int) -> bool:
-    """"it switches the heater": a name in the plural that stands as a verb."""
-    if at + 1 >= len(items) or items[at + 1].opens or items[at].opens or at == 0:
-        return False
-    before, after = items[at - 1], items[at + 1]
-    if before.low in ("it", "that", "this", "which", "he", "she"):
-        return True
-    subject = before.reading == "pronoun" or before.low in ("also", "and", "then") or (
-        before.label == "kind"
-    )
-    return subject and (after.reading in ("article", "determiner") or after.label == "number")
-
-
-def _next_is_noun(items: list[Item], at: int) -> bool:
-    """Whether a thing is named right after item `at`, so that `at` only describes it."""
-    if at + 1 >= len(items) or items[at + 1].opens:
-        return False
-    after = items[at + 1]
-    if after.label == "word":
-        return after.reading in ("", "adjective") and after.low not in ("'s",)
-    return after.label in ("kind", "board", "package", "pins") or after.low in ("one", "ones")
-
-
-def _is_pronoun_one(items: list[Item], at: int) -> bool:
-    if at == 0 or items[at].opens or _next_is_noun(items, at):
-        return False
-    before = items[at - 1]
-    if before.label in ("quantity", "colour", "package", "pins"):
-        return True
-    if before.label == "kind":
-        return False
-    return before.low in ("another", "second", "third") or (
-        before.label == "word"
-        and before.reading in ("", "adjective")
-        and at >= 2
-        and (items[at - 2].reading in ("article", "determiner") or items[at - 2].low == "another")
-    )
-
-
-def _is_implied(items: list[Item], at: int) -> bool:
-    reading = items[at].reading
-    dimension = getattr(reading.quantity, "dimension", None)
-    if dimension not in _IMPLIED or reading.quantity.high is not None or at == 0:
-        return False
-    shaped = at + 1 < len(items) and items[at + 1].low in _SHAPES
-    if items[at].opens or (_next_is_noun(items, at) and not shaped):
-        return False
-    before = items[at - 1]
-    if before.reading in ("", "adjective") and shaped and at >= 2:
-        before = items[at - 2]
-    if before.label == "number":
-        return at >= 1 and before.reading.value == int(before.reading.value)
-    if before.label == "package":
-        return at >= 2 and (items[at - 2].label == "number" or items[at - 2].reading == "article")
-    return before.reading == "article" or before.low in ("another", "both", "each", "two", "those")
-
-
 def _walk_left(items: list[Item], head: int) -> NounPhrase:
-    item = items[head]
+    """The phrase around a head, as far as it goes to the left."""
+    phrase = _begin(items[head], head)
+    described = items[head].low.split()[:-1] if items[head].label == "kind" else []
+    most = len(described) + _MAX_WORDS
+    at = head
+    while at > 0 and not items[at].opens and len(described) < most:
+        step = _absorb(items, at - 1, phrase, described)
+        at -= step
+        if step == 0 or phrase.determiner:
+            break
+    phrase.first = _one_of(items, at, phrase)
+    phrase.words = tuple(reversed(described))
+    _give_back_unlicensed(items, phrase)
+    phrase.before = items[phrase.first - 1] if phrase.first > 0 else None
+    return phrase
+
+
+def _begin(item: Item, head: int) -> NounPhrase:
+    """A phrase that has no more than its head so far."""
     phrase = NounPhrase(head, head, head + 1, None, False)
     if item.label == "kind":
         phrase.kind = item.reading.kind
@@ -170,27 +94,13 @@ def _walk_left(items: list[Item], head: int) -> NounPhrase:
         phrase.weak = item.reading.weak
         phrase.modifier = item.reading.modifier
     elif item.label == "quantity":
-        phrase.kind = _IMPLIED[item.reading.quantity.dimension]
+        phrase.kind = IMPLIED[item.reading.quantity.dimension]
         phrase.implied = True
         phrase.items.append(item)
     elif item.label == "colour":
         phrase.items.append(item)
     else:
         phrase.plural = item.low == "ones"
-    at = head
-    words = item.low.split()[:-1] if item.label == "kind" else []
-    most = len(words) + _MAX_WORDS
-    while at > 0 and not items[at].opens and len(words) < most:
-        step = _absorb(items, at - 1, phrase, words)
-        if step == 0:
-            break
-        at -= step
-        if phrase.determiner:
-            break
-    phrase.first = _one_of(items, at, phrase)
-    phrase.words = tuple(reversed(words))
-    _give_back_unlicensed(items, phrase)
-    phrase.before = items[phrase.first - 1] if phrase.first > 0 else None
     return phrase
 
 
@@ -214,23 +124,26 @@ def _one_of(items: list[Item], at: int, phrase: NounPhrase) -> int:
     return at
 
 
-def _absorb(items: list[Item], at: int, phrase: NounPhrase, words: list[str]) -> int:
+def _absorb(items: list[Item], at: int, phrase: NounPhrase, described: list[str]) -> int:
     """Take the item `at` into the phrase; how many items were taken, 0 if it ends the phrase."""
     item = items[at]
     if phrase.count is not None and not _may_stand_before_count(item):
         return 0
-    if item.label in _DESCRIBES:
+    if item.label in FACTS:
         phrase.items.insert(0, item)
         return 1
     if item.label == "number":
-        if _measures(items, at, phrase):
-            words.append(item.low)
-            return 1
-        return _absorb_number(item, phrase)
+        if not _measures(items, at, phrase):
+            return _absorb_number(item, phrase)
+        described.append(item.low)
+        return 1
     if item.label == "kind":
-        return _absorb_kind(item, phrase, words)
-    if item.label != "word":
-        return 0
+        return _absorb_kind(item, phrase, described)
+    return _absorb_word(items, at, phrase, described) if item.label == "word" else 0
+
+
+def _absorb_word(items: list[Item], at: int, phrase: NounPhrase, described: list[str]) -> int:
+    item = items[at]
     if item.low == "at" and items[at + 1].label == "quantity" and items[at + 1].reading.implied:
         return 1  # "22 mike at 400 electrolytic"
     if item.low == "of":
@@ -241,10 +154,10 @@ def _absorb(items: list[Item], at: int, phrase: NounPhrase, words: list[str]) ->
     if item.reading in ("article", "determiner") or item.low == "no":
         phrase.determiner = item.low
         return 1
-    if any(described.label == "quantity" for described in phrase.items) and item.reading == "":
+    if item.reading == "" and any(said.label == "quantity" for said in phrase.items):
         return 0  # "in the boiler one hundred k": what stands before a figure is another phrase
-    if item.reading in ("", "adjective") or item.low in _QUANTIFIERS:
-        words.append(item.low)
+    if item.reading in ("", "adjective") or item.low in words("quantifiers"):
+        described.append(item.low)
         return 1
     return 0
 
@@ -253,8 +166,9 @@ def _may_stand_before_count(item: Item) -> bool:
     """Before the number of pieces only "the", "another", "a row of" and the like can stand."""
     return item.label == "word" and (
         item.reading in ("article", "determiner")
-        or item.low in ("of", "no", "new", "fresh", "replacement")
-        or item.low in _QUANTIFIERS
+        or item.low in ("of", "no")
+        or item.low in words("replacing")
+        or item.low in words("quantifiers")
         or item.low in counts()
     )
 
@@ -267,7 +181,7 @@ def _absorb_number(item: Item, phrase: NounPhrase) -> int:
     return 1
 
 
-def _absorb_kind(item: Item, phrase: NounPhrase, words: list[str]) -> int:
+def _absorb_kind(item: Item, phrase: NounPhrase, described: list[str]) -> int:
     if item.reading.plural:
         return 0
     if phrase.kind is None:
@@ -275,7 +189,7 @@ def _absorb_kind(item: Item, phrase: NounPhrase, words: list[str]) -> int:
     elif same_family(item.reading.kind, phrase.kind):
         phrase.kind = more_specific(item.reading.kind, phrase.kind)
         phrase.safety_class = phrase.safety_class or item.reading.safety_class
-    words.append(item.low)
+    described.append(item.low)
     return 1
 
 
@@ -306,7 +220,7 @@ def _give_back_unlicensed(items: list[Item], phrase: NounPhrase) -> None:
     )
     if licensed or phrase.implied:
         return
-    bare = [i for i in range(phrase.first, phrase.head) if items[i].label in _DESCRIBES]
+    bare = [i for i in range(phrase.first, phrase.head) if items[i].label in FACTS]
     if bare:
         phrase.first = bare[-1] + 1
         phrase.items = [item for item in phrase.items if item.first >= items[phrase.first].first]
@@ -316,9 +230,7 @@ def _extend_right(items: list[Item], phrase: NounPhrase, limit: int) -> None:
     """Take "one", "job", a plural 's after the name into the phrase."""
     while phrase.last < limit and not items[phrase.last].opens:
         after = items[phrase.last]
-        if after.low in ("one", "ones", "job", "jobs", "chip", "device", "devices", "type") or (
-            phrase.implied and after.low in _SHAPES
-        ):
+        if after.low in words("empty nouns") or (phrase.implied and after.low in words("shapes")):
             phrase.plural = phrase.plural or after.low.endswith("s")
         elif after.low == "'s" and phrase.implied and (phrase.count or phrase.determiner == "both"):
             phrase.plural = True

@@ -1,4 +1,4 @@
-"""Which board the talk is on: boards are listed once, and later parts stand on the board in view."""
+"""Which board the talk is on: boards are listed once, parts stand on the board in view."""
 
 from dataclasses import dataclass, field
 

@@ -1,36 +1,108 @@
-"""Which known part a phrase most likely speaks of."""
+"""Which known part a phrase most likely speaks of, and whether it goes back to it at all."""
+
+from itertools import takewhile
 
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
+from extract.assembly.pointing import is_one_more
+from extract.assembly.scene import Scene
+from extract.assembly.sentences import FACTS, Item, item_at
+from extract.assembly.values import dimension_of
+from extract.assembly.word_lists import words
 from extract.units import Quantity
 from extract.vocabulary import same_family
 
+_LONG = 20  # sentences after which "the transformer" may be another one
+_IDENTIFYING = ("package", "marking", "maker", "pins")
 
-def find_part(
-    phrase: NounPhrase, drafts: list[PartDraft], board: str | None
-) -> PartDraft | None:
+
+def find_part(phrase: NounPhrase, drafts: list[PartDraft], board: str | None) -> PartDraft | None:
     """The known part that a phrase most likely means; None if there is none of its family.
 
-    Of several the one that shares most describing words and figures wins, then one of the same number, of
-    the same kind, on the board in view, then the one named last.
+    Of several the one that shares most describing words and figures wins, then one of the same
+    number, of the same kind, on the board in view, then the one named last.
     """
+    figures = [item.reading.quantity for item in phrase.items if item.label == "quantity"]
     best, best_score = None, (-1.0, False, -1)
     for index, draft in enumerate(drafts):
-        if phrase.kind is not None and not same_family(draft.kind, phrase.kind):
-            continue
-        shared = len(draft.words.intersection(phrase.words))
-        unlike = 0.5 if phrase.words and not shared else 0
-        counted = phrase.count is not None and phrase.count == draft.part.count
-        agreed = _agreeing(phrase, draft)
-        fit = 2 * (shared + counted + agreed) - unlike + (draft.kind == phrase.kind)
-        score = (fit, draft.part.board == board, index)
-        if score > best_score:
-            best, best_score = draft, score
+        if phrase.kind is None or same_family(draft.kind, phrase.kind):
+            score = (_fit(phrase, draft, figures), draft.part.board == board, index)
+            if score > best_score:
+                best, best_score = draft, score
     return best
 
 
-def _agreeing(phrase: NounPhrase, draft: PartDraft) -> int:
+def _fit(phrase: NounPhrase, draft: PartDraft, figures: list[object]) -> float:
+    shared = len(draft.words.intersection(phrase.words))
+    unlike = 0.5 if phrase.words and not shared else 0
+    counted = phrase.count is not None and phrase.count == draft.part.count
+    agreed = _agreeing(figures, draft) if figures else 0
+    return 2 * (shared + counted + agreed) - unlike + (draft.kind == phrase.kind)
+
+
+def _agreeing(figures: list[object], draft: PartDraft) -> int:
     """How many figures of a phrase are values of the part: "the 22 ohm resistor"."""
-    said = [i.reading.quantity for i in phrase.items if i.label == "quantity"]
     values = {value.si() for value in draft.part.values.values()}
-    return sum(isinstance(q, Quantity) and q.si() in values for q in said)
+    return sum(isinstance(figure, Quantity) and figure.si() in values for figure in figures)
+
+
+def goes_back(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
+    """Whether a phrase speaks of the known part again, not of a new one."""
+    if phrase.indefinite or (phrase.count is not None and phrase.count != known.part.count):
+        return False
+    if _is_another_by_now(scene, phrase, known):
+        return False
+    if is_one_more(phrase) or not {"next", "same"}.isdisjoint(phrase.words):
+        return False
+    if phrase.determiner in words("pointing back"):
+        return not _brings_news(scene, phrase, known)
+    return phrase.determiner == "" and _is_told_of_again(scene.items, phrase)
+
+
+def _is_told_of_again(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "Fuse is fine", "Heat sink, 61 degrees": a bare name that tells how a part does."""
+    after = item_at(items, phrase.last)
+    if after is None or phrase.items:
+        return False
+    fact = next((item for item in items[phrase.last :] if item.label in FACTS), None)
+    if fact is not None:
+        return dimension_of(fact) == "temperature" or after.low in words("measuring")
+    return after.reading == "verb" and not after.opens and after.low in words("copulas")
+
+
+def _is_another_by_now(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
+    """Whether "the transformer" is told what identifies one, long after another was told of."""
+    here = scene.talk.places.current
+    moved = known.part.board is not None and here is not None and known.part.board != here
+    long_ago = scene.talk.number - known.sentence >= _LONG
+    if not (moved or long_ago) or known.words.intersection(phrase.words):
+        return False
+    fact = next((item for item in scene.items[phrase.last :] if item.label in FACTS), None)
+    return fact is not None and fact.label in _IDENTIFYING
+
+
+def _brings_news(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
+    """Whether what is said with the phrase contradicts the known part, so that it is new."""
+    after = takewhile(lambda item: item.label != "kind", scene.items[phrase.last :])
+    said = (item for item in (*phrase.items, *after) if item.first not in scene.used)
+    if any(_differs(item, known) for item in said):
+        return True
+    elsewhere = known.part.board != scene.talk.places.current
+    return elsewhere and bool(phrase.words) and known.words.isdisjoint(phrase.words)
+
+
+def _differs(item: Item, known: PartDraft) -> bool:
+    """Whether an item says something else than the part has."""
+    if item.label == "marking":
+        return known.part.part_number not in (None, item.reading.text)
+    if item.label == "package":
+        return known.part.package not in (None, item.reading.name)
+    return item.label == "quantity" and _measures_otherwise(item.reading.quantity, known)
+
+
+def _measures_otherwise(quantity: object, known: PartDraft) -> bool:
+    """Whether a figure is none that the part has of its dimension; a temperature may change."""
+    if not isinstance(quantity, Quantity) or quantity.dimension == "temperature":
+        return False
+    same = [v for v in known.part.values.values() if v.dimension == quantity.dimension]
+    return bool(same) and all(value.si() != quantity.si() for value in same)

@@ -35,13 +35,8 @@ def copy_same(
     if target is None or (_among_themselves(target, sentence, cues[0].last) and landmark is None):
         return
     source = _source(target, drafts, landmark)
-    if source is None:
-        return
-    copied = copy_facts(source, target, only=_facet(sentence, cues[0].last))
-    if copied:
-        fields = ", ".join(name.removeprefix("values.") for name in copied)
-        target.copied_from = source
-        target.flag("copied", "note", f"{fields} taken over from {{source}}: called the same")
+    if source is not None:
+        copy_facts(source, target, only=_facet(sentence, cues[0].last))
 
 
 def _among_themselves(target: PartDraft, sentence: Sentence, word: int) -> bool:
@@ -60,7 +55,7 @@ def _source(
 
 
 def _of_a_group(sentence: Sentence, word: int) -> bool:
-    """"four of them, all the same" compares the four with each other."""
+    """ "four of them, all the same" compares the four with each other."""
     before = [item.low for item in sentence.items if item.first < word][-4:]
     return "all" in before or "both" in before
 

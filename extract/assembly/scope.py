@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from extract.assembly.sentences import Item, Sentence
+from extract.assembly.word_lists import words
 from extract.lexicon import is_english
 
 _REASONS = {
@@ -16,7 +17,6 @@ _REASONS = {
     "asked": "asked, not stated",
     "denied": "said of something that is not there",
 }
-_TURNS = frozenset({"but", "so", "because", "and", "though", "although", "whereas", "while"})
 
 
 def reason(status: str) -> str:
@@ -64,7 +64,11 @@ def _elsewhere(sentence: Sentence, before: bool) -> Iterable[tuple[int, int, str
     cues = sentence.cued("elsewhere")
     if before and not cues and _goes_on(sentence):
         yield sentence.first, _stretch_end(sentence, sentence.first), "elsewhere"
-    for word in [*(cue.first for cue in cues), *_names_another(sentence), *_names_the_old(sentence)]:
+    for word in [
+        *(cue.first for cue in cues),
+        *_names_another(sentence),
+        *_names_the_old(sentence),
+    ]:
         yield _clause_start(sentence, word), _stretch_end(sentence, word), "elsewhere"
 
 
@@ -73,22 +77,24 @@ def _names_another(sentence: Sentence) -> Iterable[int]:
     items = sentence.items
     for at in range(len(items) - 3):
         the, name, one, verb = items[at : at + 4]
-        past = verb.low in ("had", "did", "used", "was", "came", "took")
-        if the.low == "the" and one.low == "one" and past and name.label in ("word", "maker"):
-            if not is_english(name.low):
-                yield the.first
+        if the.low != "the" or one.low != "one" or verb.low not in words("past"):
+            continue
+        if name.label in ("word", "maker") and not is_english(name.low):
+            yield the.first
 
 
 def _names_the_old(sentence: Sentence) -> Iterable[int]:
     """Words of "the old Hartsmoor had": "old" before a name, not before a part."""
     items = sentence.items
-    for at in range(1, len(items) - 1):
-        after = items[at + 1]
-        known = after.label in ("kind", "board", "colour", "quantity", "number") or (
-            after.label == "word" and (after.reading != "" or is_english(after.low))
-        )
-        if items[at].low in ("old", "older", "previous") and not after.opens and not known:
-            yield items[at - 1].first
+    for before, item, after in zip(items, items[1:], items[2:], strict=False):
+        if item.low in ("old", "older", "previous") and not after.opens and _is_a_name(after):
+            yield before.first
+
+
+def _is_a_name(item: Item) -> bool:
+    if item.label == "word":
+        return item.reading == "" and not is_english(item.low)
+    return item.label not in ("kind", "board", "colour", "quantity", "number")
 
 
 def _goes_on(sentence: Sentence) -> bool:
@@ -104,7 +110,7 @@ def _clause_start(sentence: Sentence, word: int) -> int:
     for item in sentence.items:
         if item.first > word:
             break
-        if item.opens or (item.label == "word" and item.low in _TURNS):
+        if item.opens or (item.label == "word" and item.low in words("turns")):
             start = item.first
     return _with_condition(sentence, start)
 

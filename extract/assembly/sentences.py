@@ -28,6 +28,8 @@ PRECEDENCE = (
     "colour",
     "number",
 )
+# Mentions that say a fact of a part.
+FACTS = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
 T = TypeVar("T", Mention, "Item")
 _PAUSE = 60  # milliseconds between two cues
 _RANK = {label: rank for rank, label in enumerate(PRECEDENCE)}
@@ -71,6 +73,11 @@ class Sentence:
         return [item for item in self.items if first <= item.first < last]
 
 
+def item_at(items: list[Item], at: int) -> Item | None:
+    """The item at an index, None before the first and after the last."""
+    return items[at] if 0 <= at < len(items) else None
+
+
 def cover(mentions: list[Mention], words: list[Word]) -> list[Mention]:
     """The mentions that stand where several overlap: the longer one, then the higher precedence."""
     ordered = sorted(mentions, key=lambda m: (m.first - m.last, _RANK[m.label], m.first))
@@ -92,9 +99,7 @@ def items_of(words: list[Word], mentions: list[Mention]) -> list[Item]:
         until = mention.first if mention else len(words)
         for i in range(at, until):
             word = words[i]
-            items.append(
-                Item("word", i, i + 1, word_class(word.low), word.low, word.opens_clause)
-            )
+            items.append(Item("word", i, i + 1, word_class(word.low), word.low, word.opens_clause))
         if mention is not None:
             first = words[mention.first]
             items.append(

@@ -1,8 +1,10 @@
 """Which quantity of a part a figure is: by the words around it, else by the kind of part."""
 
 from dataclasses import dataclass
+from decimal import Decimal
 
 from extract.assembly.sentences import Item, Sentence
+from extract.assembly.word_lists import words
 from extract.mentions.mention import Mention
 from extract.units import Quantity, Size
 from extract.vocabulary import (
@@ -12,10 +14,8 @@ from extract.vocabulary import (
     quantity_dimensions,
 )
 
-_LINKS = frozenset(
-    "is of at was are 's about around to it a an the reads says only just be for roughly some "
-    "as approximately which equals being nearly rated marked up your mentioned".split()
-)
+# Mentions that say a number.
+FIGURES = frozenset({"quantity", "number", "pins"})
 _SIDES = {2: ("length", "width"), 3: ("length", "width", "height")}
 
 
@@ -26,6 +26,22 @@ class Figure:
     quantity: Quantity
     others: tuple[Quantity, ...]
     item: Item
+
+
+def dimension_of(item: Item) -> str | None:
+    """The dimension of the figure that an item says; None if it says none, or a size."""
+    quantity = getattr(item.reading, "quantity", None)
+    return quantity.dimension if isinstance(quantity, Quantity) else None
+
+
+def number_of(item: Item) -> Decimal | None:
+    """The number that a figure says, whatever its unit; None for a range or a size."""
+    if item.label == "number":
+        return Decimal(item.reading.value)
+    if item.label == "pins":
+        return Decimal(item.reading)
+    quantity = getattr(item.reading, "quantity", None)
+    return quantity.low if isinstance(quantity, Quantity) and quantity.high is None else None
 
 
 def named_by_words(sentence: Sentence, item: Item) -> tuple[str, ...]:
@@ -48,8 +64,10 @@ def named_by_words(sentence: Sentence, item: Item) -> tuple[str, ...]:
 def _length_of_wire(sentence: Sentence, item: Item) -> tuple[str, ...]:
     """ "300 millimetres of sleeved wire" is a length, whatever hangs on the wire."""
     after = [i for i in sentence.items if i.first >= item.last][:4]
-    of_wire = after and after[0].low == "of" and any(
-        i.label == "kind" and i.reading.kind == "cable" for i in after
+    of_wire = (
+        after
+        and after[0].low == "of"
+        and any(i.label == "kind" and i.reading.kind == "cable" for i in after)
     )
     return ("length",) if of_wire else ()
 
@@ -58,9 +76,9 @@ def _stands_before(sentence: Sentence, prop: Mention, item: Item) -> bool:
     if not 0 <= item.first - prop.last <= 3:
         return False
     between = sentence.between(prop.last, item.first)
-    return all(i.label == "word" and i.low in _LINKS and not i.opens for i in between) and not (
-        item.opens
-    )
+    return all(
+        i.label == "word" and i.low in words("links") and not i.opens for i in between
+    ) and not (item.opens)
 
 
 def _stands_after(sentence: Sentence, prop: Mention, item: Item) -> bool:
@@ -81,7 +99,9 @@ def name_figure(kind: str, figure: Figure, named: tuple[str, ...]) -> tuple[str,
             if reading.dimension in quantity_dimensions(name):
                 return name, reading
     own = own_dimensions(kind)
-    suited = [r for r in readings if r.dimension in own and (r is figure.quantity or r.unit != "kV")]
+    suited = [
+        r for r in readings if r.dimension in own and (r is figure.quantity or r.unit != "kV")
+    ]
     for reading in (*suited, *readings):
         by_unit = "kelvin" if reading.unit == "K" else reading.dimension
         bare = bare_quantity(kind, by_unit) or bare_quantity(kind, reading.dimension)

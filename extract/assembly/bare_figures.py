@@ -1,0 +1,93 @@
+"""Numbers whose unit goes without saying: "118 by 60", "beta 3950", "a polymer, 470"."""
+
+from dataclasses import replace
+
+from extract.assembly.attach import set_value
+from extract.assembly.draft import PartDraft
+from extract.assembly.giving import describe
+from extract.assembly.scene import Scene
+from extract.assembly.selecting import holder_of
+from extract.assembly.sentences import Item, item_at
+from extract.assembly.values import named_by_words
+from extract.mentions.readings import QuantityReading
+from extract.units import Quantity, Size
+from extract.vocabulary import is_a
+
+_CANS = ("electrolytic capacitor", "polymer capacitor", "hybrid capacitor", "tantalum capacitor")
+_ACROSS = ("length", "width", "diameter")
+_SIDES = ("height", "thickness", "width", "length")
+
+
+def read_bare_size(scene: Scene, item: Item, at: int) -> bool:
+    """ "118 by 60": sides whose unit was left out are millimetres."""
+    sides = _sides(scene.items, at)
+    if len(sides) == 1:
+        return False
+    size = Size(tuple(Quantity(side.reading.value, "mm") for side in sides))
+    scene.used.update(side.first for side in sides)
+    reading = QuantityReading(size, implied=True)
+    said = replace(item, label="quantity", last=sides[-1].last, reading=reading)
+    describe(scene, said, at + 2 * (len(sides) - 1))
+    return True
+
+
+def read_bare_value(scene: Scene, item: Item, holder: PartDraft) -> bool:
+    """A number that a word names ("beta 3950"), or that the kind of part does."""
+    named = named_by_words(scene.sentence, item)
+    if "b_value" in named:
+        return set_value(holder, "b_value", Quantity(item.reading.value, "K"))
+    if _is_capacitance(scene, item, holder):
+        _assume_microfarads(item, holder)
+        return True
+    return _read_side(item, holder, named)
+
+
+def take_unit(scene: Scene, item: Item, holder: PartDraft) -> bool:
+    """ "Both 0.22, sorry, one is 0.47": a bare figure of some, in the unit of the group's."""
+    if scene.subset is None or not scene.sentence.cued("correction now"):
+        return False
+    name, said = next(iter(holder.spoken.items()), ("", None))
+    if said is None or not said.unit:
+        return False
+    taken = holder_of(scene, item)
+    if taken is None or taken is holder:
+        return False
+    taken.part.values.pop(name, None)
+    return set_value(taken, name, Quantity(item.reading.value, said.unit))
+
+
+def _sides(items: list[Item], at: int) -> list[Item]:
+    """The numbers joined by "by" from item `at` on."""
+    sides = [items[at]]
+    while at + 2 < len(items) and items[at + 1].low in ("by", "x"):
+        at += 2
+        if items[at].label != "number" or items[at].opens:
+            break
+        sides.append(items[at])
+    return sides
+
+
+def _is_capacitance(scene: Scene, item: Item, holder: PartDraft) -> bool:
+    """ "A polymer, 470, 4 volts": a can without its unit is in microfarads."""
+    if not item.opens or "capacitance" in holder.part.values:
+        return False
+    if not any(is_a(holder.kind, can) for can in _CANS):
+        return False
+    rest = scene.sentence.between(item.last, scene.sentence.last)
+    after = item_at([item for item in rest if item.low not in ("s", "'s")], 0)
+    return after is None or after.opens or after.low == "at"
+
+
+def _assume_microfarads(item: Item, holder: PartDraft) -> None:
+    set_value(holder, "capacitance", Quantity(item.reading.value, "µF"))
+    said = f'no unit was said with "{item.low}", read as {holder.part.values["capacitance"]}'
+    holder.flag("unit-assumed", "warning", said, "values.capacitance")
+
+
+def _read_side(item: Item, holder: PartDraft, named: tuple[str, ...]) -> bool:
+    """ "40 by 40, 11 tall": a side in the unit of the others."""
+    known = [value for name, value in holder.part.values.items() if name in _ACROSS]
+    side = next((name for name in named if name in _SIDES), None)
+    if side is None or not known or side in holder.part.values:
+        return False
+    return set_value(holder, side, Quantity(item.reading.value, known[0].unit))

@@ -1,0 +1,141 @@
+"""Phrases that name a part of the sentence again, or a piece of it, and open no new one."""
+
+from extract.assembly.draft import PartDraft
+from extract.assembly.groups import recount
+from extract.assembly.nouns import NounPhrase
+from extract.assembly.opening import refine
+from extract.assembly.scene import Scene
+from extract.assembly.sentences import Item, Sentence, item_at
+from extract.assembly.word_lists import words
+from extract.vocabulary import is_a, pieces, same_family
+
+# Names so general that what is said after "is" may be of another family: "the switch is a relay".
+_GENERIC = frozenset(
+    {
+        "integrated circuit",
+        "switch",
+        "sensor",
+        "diode",
+        "transistor",
+        "capacitor",
+        "resistor",
+        "inductor",
+        "module",
+        "controller",
+        "connector",
+    }
+)
+_SWITCHES = ("switch", "mosfet", "transistor", "gan transistor")
+
+
+def named_again(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
+    """The part of which a phrase says more: after "is", after a comma, after "on"."""
+    return _predicated(scene, phrase) or _in_apposition(scene, phrase) or built_on(scene, phrase)
+
+
+def built_on(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
+    """ "a choke on a yellow toroid" is one part."""
+    before, subject = phrase.before, scene.subject
+    if before is None or before.low != "on" or subject is None or phrase.kind is None:
+        return None
+    return subject if same_family(subject.kind, phrase.kind) and phrase.count is None else None
+
+
+def answered(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
+    """ "Three wires or a ribbon? - A ribbon, three way.": an answer about the part in focus."""
+    focus = scene.talk.focus
+    if not scene.talk.asked or focus is None or phrase.kind is None or phrase.first > 1:
+        return None
+    if not scene.is_fragment or not same_family(focus.kind, phrase.kind):
+        return None
+    recount(focus, phrase.count or 1)
+    return refine(focus, phrase)
+
+
+def tells_the_sort(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> bool:
+    """ "ultra fast type": no part, but of which sort the one in focus is."""
+    if not phrase.modifier or phrase.determiner or phrase.count is not None:
+        return False
+    sort = sentence.items[phrase.last - 1].low == "type"
+    return sort and phrase.kind is not None and same_family(holder.kind, phrase.kind)
+
+
+def is_piece(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> bool:
+    """ "12 volt coil" said of a relay names no inductor, "the switch inside" no switch."""
+    said_of_it = phrase.before is not None and phrase.before.low in words("copulas")
+    owned = sentence.items[phrase.head].low in pieces(holder.kind)
+    if owned and (said_of_it or not phrase.indefinite):
+        return True
+    return is_integrated(phrase, sentence, holder)
+
+
+def is_integrated(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> bool:
+    """Whether a phrase names what a chip integrates: "with a 650 volt switch inside"."""
+    if phrase.kind not in _SWITCHES or not is_a(holder.kind, "integrated circuit"):
+        return False
+    after = item_at(sentence.items, phrase.last)
+    inside = after is not None and after.low in words("inside")
+    return inside or not words("inside").isdisjoint(phrase.words)
+
+
+def _predicated(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
+    """The part that a phrase after "is" says more of: "the boost diode is a Schottky"."""
+    before = _before_copula(scene.items, phrase)
+    if before is None:
+        return None
+    if before.low in words("pronouns"):
+        focus = scene.talk.focus
+        return focus if focus and phrase.kind and same_family(focus.kind, phrase.kind) else None
+    subject = scene.subject
+    if before.low in words("presenting") or subject is None:
+        return None
+    like = phrase.kind is None or same_family(subject.kind, phrase.kind)
+    return subject if like or subject.kind in _GENERIC else None
+
+
+def _before_copula(items: list[Item], phrase: NounPhrase) -> Item | None:
+    """What stands before the "is" (or "is also") that a phrase follows; None if there is none."""
+    at = phrase.first - 1
+    while at >= 0 and items[at].reading == "adverb" and items[at].low not in ("there", "here"):
+        at -= 1
+    if at < 1 or items[at].low not in words("copulas") or items[phrase.first].opens:
+        return None
+    return items[at - 1]
+
+
+def _in_apposition(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
+    """The part that a phrase right after a comma only names again: "a sensor, P I R"."""
+    subject = scene.subject
+    if subject is None or phrase.kind is None or not scene.items[phrase.first].opens:
+        return None
+    if not same_family(subject.kind, phrase.kind):
+        return None
+    told_again = (
+        _is_plainly_named(phrase, subject)
+        or _is_renamed(scene, phrase, subject)
+        or _fills_a_title(scene, phrase, subject)
+    )
+    return subject if told_again else None
+
+
+def _is_plainly_named(phrase: NounPhrase, subject: PartDraft) -> bool:
+    """Whether a phrase has nothing but the name, in the number of the part."""
+    plain = phrase.determiner in ("", "the") and phrase.count is None and not phrase.items
+    return plain and (phrase.modifier or phrase.plural == subject.group)
+
+
+def _is_renamed(scene: Scene, phrase: NounPhrase, subject: PartDraft) -> bool:
+    """ "an inrush thermistor, an N T C": the same kind by another name, nothing said between."""
+    if phrase.first - scene.ended > 1 or phrase.items or phrase.count is not None:
+        return False
+    if phrase.kind != subject.kind or phrase.plural or subject.group:
+        return False
+    names = [item.low for item in scene.items[: phrase.first] if item.label == "kind"]
+    another = bool(names) and names[-1] != scene.items[phrase.head].low
+    return phrase.determiner in ("a", "an") and another
+
+
+def _fills_a_title(scene: Scene, phrase: NounPhrase, subject: PartDraft) -> bool:
+    """ "Capacitors, two electrolytics": the group that was only announced."""
+    announced = subject.group and not subject.counted and not subject.part.values
+    return announced and phrase.plural and scene.ended == phrase.first

@@ -1,0 +1,81 @@
+"""Bare numbers: how many of a group there are, and how many of them are meant."""
+
+from extract.assembly.bare_figures import read_bare_size, read_bare_value, take_unit
+from extract.assembly.draft import PartDraft
+from extract.assembly.groups import Subset, recount, whole
+from extract.assembly.opening import open_more
+from extract.assembly.scene import Scene
+from extract.assembly.selecting import selects, tells_apart
+from extract.assembly.sentences import Item, item_at
+from extract.assembly.word_lists import words
+
+_MOST = 100  # pieces that a bare number counts
+
+
+def read_number(scene: Scene, item: Item, at: int) -> None:
+    """A bare number: a count of the part in focus, or a figure whose unit goes without saying."""
+    if read_bare_size(scene, item, at):
+        return
+    holder, count = scene.holder, whole(item)
+    if holder is None:
+        return
+    if count and holder.group and _counts_again(scene, at):
+        recount(holder, count)
+    elif not scene.absent and not read_bare_value(scene, item, holder) and count:
+        _count(scene, item, at, holder, count)
+
+
+def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> None:
+    of_them = next((cue for cue in scene.sentence.cued("of them") if cue.first == item.last), None)
+    if _is_more_of_the_same(scene.items, at):
+        scene.turn_to(open_more(scene.talk, item, holder, count))
+    elif holder.group and _counts_pieces(scene.items, at):
+        recount(holder, count)
+    elif take_unit(scene, item, holder):
+        return
+    elif of_them is not None and selects(scene.sentence, of_them.last, count, holder):
+        scene.subset = Subset(holder, count)
+    elif of_them is not None:
+        recount(holder, count * scene.talk.factor)
+    elif holder.group and count < holder.part.count and tells_apart(scene.items, at):
+        scene.subset = Subset(holder, count)
+    elif holder.group and count < _MOST and _counts(scene, at, holder):
+        recount(holder, count)
+
+
+def _counts_again(scene: Scene, at: int) -> bool:
+    """ "No. Four.": a number right after the talk began to count again."""
+    after = item_at(scene.items, 1)
+    return at == 0 and scene.talk.recounting and (after is None or after.opens)
+
+
+def _is_more_of_the_same(items: list[Item], at: int) -> bool:
+    """ "two more of the same"."""
+    after = [item.low for item in items[at + 1 : at + 5]]
+    return after[:1] == ["more"] and not words("alike").isdisjoint(after)
+
+
+def _counts_pieces(items: list[Item], at: int) -> bool:
+    """ "The chokes are two numbers", as pieces are counted in India."""
+    after = item_at(items, at + 1)
+    return after is not None and after.low in words("pieces")
+
+
+def _counts(scene: Scene, at: int, holder: PartDraft) -> bool:
+    """Whether a bare number counts a group: "the sensors, three along the front", "so four"."""
+    before, after = item_at(scene.items, at - 1), item_at(scene.items, at + 1)
+    ends = after is None or after.opens or after.reading in ("preposition", "conjunction")
+    if not ends:
+        return False
+    if before is not None and (
+        before.low in words("summing") or _counts_up(before, scene.items[at])
+    ):
+        return True
+    fresh = scene.talk.number - holder.sentence <= 1
+    return fresh and not holder.counted and scene.items[at].opens
+
+
+def _counts_up(before: Item, item: Item) -> bool:
+    """ "one, two, three, four"."""
+    last = whole(before)
+    return last is not None and last + 1 == whole(item)

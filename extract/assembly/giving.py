@@ -1,0 +1,169 @@
+"""Gives facts to the parts they are said of, and keeps apart what is said of no part."""
+
+from itertools import pairwise
+
+from extract.assembly.attach import attach, cannot_have, contradicted, decode_marking
+from extract.assembly.coreference import is_integrated
+from extract.assembly.draft import PartDraft
+from extract.assembly.groups import recount, whole
+from extract.assembly.nouns import NounPhrase
+from extract.assembly.scene import Scene
+from extract.assembly.selecting import holder_of
+from extract.assembly.sentences import FACTS, Item
+from extract.assembly.talk import Talk
+from extract.assembly.things import is_about_a_thing, is_of_a_thing
+from extract.assembly.values import dimension_of, named_by_words
+from extract.vocabulary import is_a, own_output
+
+_RETRACTED = 2  # sentences back that "scratch that" reaches
+
+
+def give_phrase(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
+    """Give a part what is said in a phrase that names it, and turn to the part."""
+    _hear_phrase(scene.items, draft, phrase)
+    if is_integrated(phrase, scene.sentence, draft):
+        for item in phrase.items:
+            attach(draft, item, scene.sentence, as_kind="mosfet")
+        return
+    scene.turn_to(draft)
+    scene.subset = None
+    scene.ended = phrase.last
+    for item in phrase.items:
+        if item.first not in scene.used:
+            give(scene, draft, item)
+    if _has_a_twin(scene.items[phrase.last :]):
+        recount(draft, draft.part.count + 1)
+    for item in scene.waiting:
+        give(scene, draft, item)
+    scene.waiting.clear()
+    _tell_repairs(scene, draft, phrase)
+
+
+def describe(scene: Scene, item: Item, at: int) -> None:
+    """Give a fact that stands outside the phrases, item `at`, to the part it is said of."""
+    if item.label == "quantity" and _is_made_by_next(scene, at):
+        scene.waiting.append(item)
+        return
+    if scene.subset and contradicted(scene.subset.group, item, scene.sentence):
+        scene.talk.unplace(item)
+        return
+    holder = holder_of(scene, item)
+    if holder is None or _is_of_no_part(scene, item, at):
+        scene.talk.unplace(item)
+        return
+    give(scene, holder, item)
+
+
+def give(scene: Scene, draft: PartDraft, item: Item) -> None:
+    """Give a fact to a part; what it cannot have goes to another part of the sentence."""
+    if dimension_of(item) == "time":
+        scene.talk.unplace(item)
+        return
+    draft = _supplier(scene, item, draft) or draft
+    _retract(scene, draft, item)
+    others = (other for _, other in reversed(scene.named) if other is not draft)
+    for candidate in (draft, *others):
+        if attach(candidate, item, scene.sentence):
+            candidate.hear(item.first, item.last)
+            _note(scene.talk, candidate, item)
+            return
+        if not cannot_have(candidate, item):
+            break
+    scene.talk.unplace(item)
+
+
+# in phrases
+
+
+def _hear_phrase(items: list[Item], draft: PartDraft, phrase: NounPhrase) -> None:
+    draft.hear(items[phrase.first].first, items[phrase.last - 1].last)
+    draft.words.update(phrase.words)
+    draft.part.safety_class = draft.part.safety_class or phrase.safety_class
+
+
+def _has_a_twin(rest: list[Item]) -> bool:
+    """ "an electrolytic, 470 microfarads, and its twin behind it" are two."""
+    if any(item.label == "kind" for item in rest):
+        return False
+    return any(
+        item.low in ("its", "a", "it") and after.low == "twin" for item, after in pairwise(rest)
+    )
+
+
+def _tell_repairs(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
+    """Flag what was repaired in the name and the number of a part."""
+    for item in scene.items[phrase.first : phrase.last]:
+        if item.label not in FACTS:
+            field = "count" if whole(item) is not None or item.low == "a" else "kind"
+            scene.talk.repairs.tell(draft, item, field)
+
+
+# outside phrases
+
+
+def _is_of_no_part(scene: Scene, item: Item, at: int) -> bool:
+    """Whether a figure is the device's, or that of a thing that is no part."""
+    if scene.of_device and not scene.named:
+        return True
+    if item.label not in ("quantity", "pins"):
+        return False
+    if is_of_a_thing(scene.sentence, at) or _is_consumption(scene, item):
+        return True
+    return scene.subset is None and is_about_a_thing(scene.sentence, at, bool(scene.named))
+
+
+def _is_consumption(scene: Scene, item: Item) -> bool:
+    """ "On full it pulls 420 mA": what the whole device takes, when no part is named."""
+    if scene.named or item.label != "quantity":
+        return False
+    drawn = any(cue.first < item.first for cue in scene.sentence.cued("consumption"))
+    return drawn or bool(scene.sentence.cued("idle"))
+
+
+def _is_made_by_next(scene: Scene, at: int) -> bool:
+    """ "The 5 volts come from a linear regulator": a figure of the part that is named next."""
+    after = next((phrase for phrase in scene.phrases if phrase.first > at), None)
+    if after is None or after.kind is None or not own_output(after.kind) or scene.named:
+        return False
+    between = scene.items[at + 1 : after.first]
+    source = after.before is not None and after.before.low in ("from", "by", "with", "is", "a")
+    return source and not any(item.opens or item.label in FACTS for item in between)
+
+
+# which part, and what it replaces there
+
+
+def _supplier(scene: Scene, item: Item, draft: PartDraft) -> PartDraft | None:
+    """ "That makes your 18 volts" is said of the converter, not of the capacitor in focus."""
+    if own_output(draft.kind):
+        return None
+    named = named_by_words(scene.sentence, item)
+    if not named or not named[0].startswith("output_"):
+        return None
+    makers = [maker for maker in reversed(scene.talk.drafts) if own_output(maker.kind)]
+    chips = [maker for maker in makers if is_a(maker.kind, "integrated circuit")]
+    return next(iter(chips or makers), None)
+
+
+def _retract(scene: Scene, draft: PartDraft, item: Item) -> None:
+    """ "5 amps. Scratch that. 4 amps.": what was said a sentence ago gives way."""
+    talk = scene.talk
+    name = contradicted(draft, item, scene.sentence) if talk.retracted else None
+    if name is not None and talk.number - draft.told.get(name, -9) <= _RETRACTED:
+        old = draft.part.values.pop(name)
+        draft.flag("corrected", "note", f"first said {old}, then corrected", f"values.{name}")
+
+
+def _note(talk: Talk, draft: PartDraft, item: Item) -> None:
+    """Say on the part what a fact replaced, what it was read out of, and when it was told."""
+    field = draft.field_of(item)
+    talk.repairs.tell(draft, item, field)
+    old = talk.corrections.replaced.get(item.first)
+    if old is not None:
+        draft.flag("corrected", "note", f'first said "{old.low}", then corrected', field)
+    if item.label == "quantity" and item.reading.code:
+        code = item.reading.code
+        draft.flag("decoded", "note", f"{item.reading.quantity} read out of {code}", field)
+    if item.label == "marking":
+        decode_marking(draft)
+    draft.told[(field or "").removeprefix("values.")] = talk.number

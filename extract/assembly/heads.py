@@ -1,0 +1,97 @@
+"""Which items can be the head of a noun phrase: the name of a part, "one", a bare figure."""
+
+from extract.assembly.sentences import Item, item_at
+from extract.assembly.word_lists import words
+
+# What a bare figure stands for when it is spoken of as a thing: "a 47 R", "two 220 K's".
+IMPLIED = {"resistance": "resistor", "capacitance": "capacitor", "inductance": "inductor"}
+
+
+def is_head(items: list[Item], at: int) -> bool:
+    """Whether the item `at` is the head of a phrase."""
+    item = items[at]
+    if item.label == "kind":
+        return _names_a_part(items, at)
+    if item.low in ("one", "ones"):
+        return _is_pronoun_one(items, at)
+    if item.label == "colour":
+        return at > 0 and items[at - 1].reading == "article" and not _next_is_noun(items, at)
+    return item.label == "quantity" and _is_implied(items, at)
+
+
+def _names_a_part(items: list[Item], at: int) -> bool:
+    """Whether the name of a kind stands for a part, not for another thing nor as a verb."""
+    if _bears_another(items, at):
+        return False
+    if items[at].reading.plural:
+        return not _is_verb(items, at)
+    return at == 0 or items[at - 1].low not in words("verb before")
+
+
+def _bears_another(items: list[Item], at: int) -> bool:
+    """ "a spring clip", "the relay board": the name only tells what the thing after it is for."""
+    after = item_at(items, at + 1)
+    if after is None or after.opens:
+        return False
+    return after.label == "board" or after.low in words("bearers")
+
+
+def _is_verb(items: list[Item], at: int) -> bool:
+    """ "it switches the heater": a name in the plural that stands as a verb."""
+    if at + 1 >= len(items) or items[at + 1].opens or items[at].opens or at == 0:
+        return False
+    before, after = items[at - 1], items[at + 1]
+    if before.low in ("it", "that", "this", "which", "he", "she"):
+        return True
+    subject = (
+        before.reading == "pronoun"
+        or before.low in ("also", "and", "then")
+        or (before.label == "kind")
+    )
+    return subject and (after.reading in ("article", "determiner") or after.label == "number")
+
+
+def _next_is_noun(items: list[Item], at: int) -> bool:
+    """Whether a thing is named right after item `at`, so that `at` only describes it."""
+    after = item_at(items, at + 1)
+    if after is None or after.opens:
+        return False
+    if after.label == "word":
+        return after.reading in ("", "adjective") and after.low != "'s"
+    return after.label in ("kind", "board", "package", "pins") or after.low in ("one", "ones")
+
+
+def _is_pronoun_one(items: list[Item], at: int) -> bool:
+    """Whether "one" stands for a part: "a red one", "the smaller one"."""
+    if at == 0 or items[at].opens or _next_is_noun(items, at):
+        return False
+    before = items[at - 1]
+    if before.label in ("quantity", "colour", "package", "pins"):
+        return True
+    if before.label == "kind":
+        return False
+    return before.low in ("another", "second", "third") or (
+        before.label == "word"
+        and before.reading in ("", "adjective")
+        and at >= 2
+        and (items[at - 2].reading in ("article", "determiner") or items[at - 2].low == "another")
+    )
+
+
+def _is_implied(items: list[Item], at: int) -> bool:
+    """Whether a figure is spoken of as a thing: "a 47 R", "two 220 K's"."""
+    reading = items[at].reading
+    dimension = getattr(reading.quantity, "dimension", None)
+    if dimension not in IMPLIED or reading.quantity.high is not None or at == 0:
+        return False
+    shaped = at + 1 < len(items) and items[at + 1].low in words("shapes")
+    if items[at].opens or (_next_is_noun(items, at) and not shaped):
+        return False
+    before = items[at - 1]
+    if before.reading in ("", "adjective") and shaped and at >= 2:
+        before = items[at - 2]
+    if before.label == "number":
+        return bool(before.reading.value == int(before.reading.value))
+    if before.label == "package":
+        return at >= 2 and (items[at - 2].label == "number" or items[at - 2].reading == "article")
+    return before.reading == "article" or before.low in ("another", "both", "each", "two", "those")

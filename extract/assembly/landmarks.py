@@ -1,0 +1,65 @@
+"""Whether a phrase only says where something is, or what for: "a fuse next to the transformer"."""
+
+from extract.assembly.coreference import built_on
+from extract.assembly.nouns import NounPhrase
+from extract.assembly.pointing import is_one_more
+from extract.assembly.scene import Scene
+from extract.assembly.sentences import FACTS, Item
+from extract.assembly.values import dimension_of
+from extract.assembly.word_lists import words
+from extract.mentions.counts import collectives
+
+_LOOK_BACK = 7  # items of a list of landmarks
+
+
+def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
+    """Whether the phrase only says where something is, or what for."""
+    before = phrase.before
+    if before is None or scene.items[phrase.first].opens:
+        return False
+    if before.low == "'s" and not phrase.determiner and scene.subject is not None:
+        return _is_bare(phrase)
+    if (phrase.indefinite and not phrase.of_all) or is_one_more(phrase):
+        return False
+    if before.low in ("and", "or"):
+        return _is_bare(phrase) and _goes_on_with_a_place(scene.items, phrase)
+    if before.low == "with" and _is_bare(phrase) and scene.sentence.cued("measured"):
+        return not _heat_follows(scene.items, phrase)
+    if before.reading != "preposition" or _is_some_of(scene.items, phrase):
+        return False
+    if before.low in words("means"):
+        pointed_at = bool(phrase.determiner) or phrase.of_all
+        return pointed_at and _is_bare(phrase) and not _heat_follows(scene.items, phrase)
+    return built_on(scene, phrase) is None
+
+
+def _is_bare(phrase: NounPhrase) -> bool:
+    """Whether nothing is said with the name; "all three" adds nothing."""
+    uncounted = phrase.count is None or phrase.of_all
+    return phrase.kind is not None and not phrase.items and uncounted
+
+
+def _heat_follows(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "with the transformer at 78 degrees" measures the transformer."""
+    after = items[phrase.last : phrase.last + 2]
+    return len(after) == 2 and after[0].low == "at" and dimension_of(after[1]) == "temperature"
+
+
+def _goes_on_with_a_place(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "between it and the panel", "for throttle and brakes and display"."""
+    if phrase.determiner:
+        return any(item.low == "between" for item in items[: phrase.first][-4:])
+    for item in reversed(items[max(phrase.first - _LOOK_BACK, 0) : phrase.first]):
+        if item.reading == "preposition":
+            return item.low in words("listing")
+        listed = item.label == "kind" or item.reading in ("", "conjunction", "determiner")
+        if not listed or item.opens or item.label in FACTS:
+            return False
+    return False
+
+
+def _is_some_of(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "loads of connectors" is of connectors that are there."""
+    if phrase.first < 2 or items[phrase.first - 1].low != "of":
+        return False
+    return items[phrase.first - 2].low in collectives()

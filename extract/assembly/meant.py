@@ -1,0 +1,73 @@
+"""The part that a phrase speaks of: the order in which the possibilities are weighed."""
+
+from extract.assembly.coreference import answered, is_piece, named_again, tells_the_sort
+from extract.assembly.draft import PartDraft
+from extract.assembly.landmarks import is_landmark
+from extract.assembly.members import is_counted_again, member, one_of_them, recounted, titled
+from extract.assembly.nouns import NounPhrase
+from extract.assembly.opening import open_part, refine
+from extract.assembly.pointing import is_object, is_pointed_out
+from extract.assembly.reference import find_part, goes_back
+from extract.assembly.scene import Scene
+from extract.assembly.sentences import FACTS
+from extract.assembly.talk import Hint
+from extract.assembly.word_lists import words
+
+
+def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
+    """The part that a phrase speaks of, opened if it is new; None for a mere landmark."""
+    holder = scene.holder
+    if holder is not None and is_piece(phrase, scene.sentence, holder):
+        return holder
+    known = find_part(phrase, scene.talk.drafts, scene.talk.places.current)
+    if known is not None and not words("replacing").isdisjoint(phrase.words):
+        return known
+    if holder is not None and tells_the_sort(phrase, scene.sentence, holder):
+        return refine(holder, phrase)
+    if is_landmark(scene, phrase):
+        scene.landmark = known
+        return None
+    named = named_again(scene, phrase)
+    if named is not None:
+        return refine(named, phrase)
+    return answered(scene, phrase) or _shown(scene, phrase, known)
+
+
+def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDraft | None:
+    """The part that a phrase shows, or goes back to; None if it only speaks of it."""
+    if phrase.kind is None:
+        return one_of_them(scene, phrase) if scene.subset is None else None
+    again = known is not None and goes_back(scene, phrase, known)
+    if not is_pointed_out(scene, phrase, again):
+        _take_note(scene, phrase, known)
+        return None
+    if known is not None and again:
+        return known
+    if known is not None and is_counted_again(phrase):
+        return recounted(scene.talk, phrase, known)
+    return (
+        titled(scene, phrase, phrase.kind)
+        or member(scene, phrase, phrase.kind)
+        or open_part(scene.talk, scene.sentence, phrase, phrase.kind)
+    )
+
+
+def _take_note(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> None:
+    """Remember what was only spoken of: where something is, or what "it" may be about."""
+    scene.landmark = known
+    if known is None and not is_object(scene.sentence, phrase):
+        scene.talk.hinted = Hint(phrase, scene.sentence, scene.talk.number)
+
+
+def open_hinted(scene: Scene) -> None:
+    """ "First the battery must out. It is 12 volts": the pronoun opens what was hinted at."""
+    hint, items = scene.talk.hinted, scene.items
+    if hint is None or hint.phrase.kind is None or scene.talk.number - hint.number != 1:
+        return
+    if not items or items[0].low not in ("it", "they", "this", "that"):
+        return
+    if any(item.label in FACTS for item in items):
+        phrase, said = hint.phrase, hint.sentence.items
+        draft = open_part(scene.talk, hint.sentence, phrase, hint.phrase.kind)
+        draft.hear(said[phrase.first].first, said[phrase.last - 1].last)
+        scene.holder = scene.talk.focus = draft

@@ -1,0 +1,98 @@
+"""Parts of a group: what was only announced or counted so far, and is told of now."""
+
+from extract.assembly.draft import PartDraft
+from extract.assembly.groups import Subset, recount, split
+from extract.assembly.nouns import NounPhrase
+from extract.assembly.opening import open_part, refine
+from extract.assembly.scene import Scene
+from extract.assembly.talk import Talk
+from extract.assembly.word_lists import words
+from extract.vocabulary import same_family
+
+_RECENT = 3  # sentences that a sum can cover
+
+
+def titled(scene: Scene, phrase: NounPhrase, kind: str) -> PartDraft | None:
+    """What a title announced: the first that is told of under it."""
+    title = scene.talk.title
+    if title is None or scene.holder is not title or scene.talk.number - title.sentence > 1:
+        return None
+    if title.part.values or title.part.colour or not same_family(title.kind, kind):
+        return None
+    bare = phrase.determiner == "" and phrase.count is None
+    if not title.group and not bare:
+        return None
+    scene.talk.title = None
+    if title.group:
+        recount(title, phrase.count or (2 if phrase.plural else 1))
+    return refine(title, phrase)
+
+
+def member(scene: Scene, phrase: NounPhrase, kind: str) -> PartDraft | None:
+    """One of a group that was only counted so far: "two control ICs. The PFC controller is"."""
+    talk, group, count = scene.talk, scene.talk.group, phrase.count or 1
+    if group is None or group.part.values or not same_family(group.kind, kind):
+        return None
+    several = group.part.count > 1 or bool(group.siblings)
+    recent = talk.number - group.sentence <= 1
+    if not (recent and several and group.counted and count <= group.part.count):
+        return None
+    if count == group.part.count:
+        talk.group = None
+        return refine(group, phrase)
+    taken = split(group, count, scene.items[phrase.head].first)
+    return refine(talk.open(taken), phrase)
+
+
+def is_counted_again(phrase: NounPhrase) -> bool:
+    """ "so four optocouplers": counts what was just named one by one."""
+    before = phrase.before
+    return phrase.count is not None and before is not None and before.low in words("summing")
+
+
+def recounted(talk: Talk, phrase: NounPhrase, known: PartDraft) -> PartDraft:
+    """The group with its new number; lines that its count covers are taken back."""
+    family = [
+        draft
+        for draft in talk.drafts
+        if draft.kind == known.kind
+        and not draft.part.values
+        and talk.number - draft.sentence <= _RECENT
+    ]
+    kept = family[0] if family else known
+    for covered in family[1:]:
+        talk.drafts.remove(covered)
+    recount(kept, phrase.count or 1)
+    return kept
+
+
+def one_of_them(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
+    """ "A smaller one", "the odd one out", "a 100 nanofarad one": of the kind in focus."""
+    focus = scene.talk.focus
+    if focus is None:
+        return None
+    if phrase.determiner in ("the", "this", "that"):
+        if not phrase.words:
+            return focus
+        if focus.part.count > 1 or focus.siblings:
+            scene.subset = Subset(focus, phrase.count or 1)
+            return None
+    if phrase.determiner == "" and phrase.count is None:
+        return focus  # "two heat sinks, black ones"
+    if phrase.count and phrase.plural and not focus.counted and scene.is_fragment:
+        recount(focus, phrase.count)
+        focus.part.colour = None
+        return focus
+    if _is_the_rest(scene.talk, phrase, focus):
+        return focus
+    return (
+        titled(scene, phrase, focus.kind)
+        or member(scene, phrase, focus.kind)
+        or open_part(scene.talk, scene.sentence, phrase, focus.kind)
+    )
+
+
+def _is_the_rest(talk: Talk, phrase: NounPhrase, focus: PartDraft) -> bool:
+    """ "Nine LEDs, eight green and a red one": what is left of the group that was split."""
+    left = bool(focus.siblings) and focus.part.count == (phrase.count or 1)
+    return left and focus.sentence == talk.number and focus.part.colour is None

@@ -1,0 +1,118 @@
+"""How often what is named is there: "on every gate", "per ring", "times eight, all of that"."""
+
+from extract.assembly.draft import PartDraft
+from extract.assembly.groups import recount, whole
+from extract.assembly.nouns import NounPhrase
+from extract.assembly.scene import Scene
+from extract.assembly.sentences import FACTS, Item, Sentence, item_at
+from extract.assembly.talk import Talk
+from extract.assembly.word_lists import words
+from extract.vocabulary import pieces, same_family
+
+_NEAR = 8  # words from "one a side" to what is there twice
+
+
+def times_named(talk: Talk, sentence: Sentence, phrase: NounPhrase) -> int:
+    """How often a phrase is there for each time it is said; it goes on over a soft break."""
+    items = sentence.items
+    times = _times_in(sentence, phrase, talk.drafts, talk.places.alike)
+    if times == 1 and sentence.soft and items[0].reading in ("article", "conjunction"):
+        return talk.times
+    of_boards = any(item.label == "board" for item in items[: phrase.first])
+    talk.times = times if of_boards else 1
+    return times
+
+
+def multiply_section(scene: Scene) -> None:
+    """ "Now per port ... Times eight, all of that": multiplies what was named since."""
+    talk, lows = scene.talk, [item.low for item in scene.items]
+    if "per" in lows and not scene.named and not any(i.label in FACTS for i in scene.items):
+        talk.section = len(talk.drafts)
+    if "times" in lows and scene.sentence.cued("repeated"):
+        count = next((whole(item) for item in scene.items if whole(item)), None)
+        for draft in talk.drafts[talk.section :] if count else ():
+            recount(draft, draft.part.count * (count or 1))
+
+
+def _times_in(sentence: Sentence, phrase: NounPhrase, drafts: list[PartDraft], boards: int) -> int:
+    """How many of a phrase there are for each time it is said: "each of them has its own shunt",
+    "a resistor on every gate". `boards` is how many boards there are of the sort named last."""
+    start = sentence.items[phrase.first].first
+    if any(cue.first >= start - _NEAR for cue in sentence.cued("one a side")):
+        return 2
+    for at, item in enumerate(sentence.items):
+        if item.low not in words("each"):
+            continue
+        before = at < phrase.first and _rules_what_follows(sentence.items, at, phrase.first)
+        behind = at >= phrase.last and _rules_what_precedes(sentence.items, at, phrase)
+        if before or behind:
+            return _owners(sentence, at, drafts, boards)
+    return 1
+
+
+def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
+    """Whether "each" is what the phrase at item `first` is had by: "each board has a ..."."""
+    if any(item.low in ("one", "value", "same") for item in items[max(at - 2, 0) : at]):
+        return False
+    clause = items[at + 1 : first]
+    if items[at].low != "per" and any(item.reading == "verb" for item in clause):
+        return True
+    placed = at > 0 and items[at - 1].reading == "preposition"
+    return placed and not any(item.opens for item in items[1 : at + 1])
+
+
+def _rules_what_precedes(items: list[Item], at: int, phrase: NounPhrase) -> bool:
+    """Whether a phrase is followed by "on each", "per ring" and has no count of its own."""
+    between = items[phrase.last : at]
+    if phrase.count not in (None, 1) or any(item.opens for item in (*between, items[at])):
+        return False
+    after = item_at(items, at + 1)
+    sided = after is not None and after.low in ("side", "end")
+    if items[at].low == "per" or (sided and not between):
+        return not between
+    return len(between) == 1 and between[0].reading == "preposition"
+
+
+def _owners(sentence: Sentence, at: int, drafts: list[PartDraft], boards: int) -> int:
+    """How many there are of what item `at`, "each", speaks of."""
+    if (listed := _listed_before(sentence.items, at)) is not None:
+        return listed
+    after = sentence.items[at + 1 : at + 5]
+    said = next((whole(item) for item in after if whole(item) not in (None, 1)), None)
+    if said is not None:
+        return said
+    for item in after:
+        owners = _number_of(item, drafts, boards)
+        if owners is not None:
+            return owners
+        if item.reading == "verb":
+            break
+    group = next((draft for draft in reversed(drafts) if draft.part.count > 1), None)
+    return group.part.count if group is not None else 1
+
+
+def _number_of(item: Item, drafts: list[PartDraft], boards: int) -> int | None:
+    """How many there are of what a noun names: boards, sides, known parts and their pieces."""
+    if item.label == "board":
+        return boards
+    if item.low in words("pairs"):
+        return 2
+    owner = next((draft for draft in reversed(drafts) if item.low in pieces(draft.kind)), None)
+    if owner is not None:
+        return _family_size(owner.kind, drafts)
+    return _family_size(item.reading.kind, drafts) if item.label == "kind" else None
+
+
+def _listed_before(items: list[Item], at: int) -> int | None:
+    """The number of "two chains, each with three resistors"."""
+    if at < 2 or items[at - 1].label != "word" or items[at - 1].reading != "":
+        return None
+    return whole(items[at - 2])
+
+
+def _family_size(kind: str, drafts: list[PartDraft]) -> int:
+    """The size of the group of this kind that was named last, its split lines together."""
+    for draft in reversed(drafts):
+        if same_family(draft.kind, kind):
+            return draft.part.count + sum(sibling.part.count for sibling in draft.siblings)
+    return 1

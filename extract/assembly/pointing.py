@@ -1,0 +1,110 @@
+"""Whether a phrase shows a part, or only speaks of one by the way."""
+
+from extract.assembly.nouns import NounPhrase
+from extract.assembly.scene import Scene
+from extract.assembly.sentences import FACTS, Sentence
+from extract.assembly.word_lists import words
+
+
+def is_pointed_out(scene: Scene, phrase: NounPhrase, known: bool) -> bool:
+    """Whether the talk shows the part, rather than speaking of it by the way.
+
+    "The heater does not go through this fuse" tells nothing of a heater: what is pointed at as
+    known must be described, or be introduced by "then", "there is" and the like.
+    """
+    if phrase.weak and _says_how_it_works(scene.sentence, phrase):
+        return False
+    if phrase.indefinite or phrase.count is not None or is_one_more(phrase) or _described(phrase):
+        return True
+    if phrase.determiner == "":
+        return not phrase.weak or _is_told_of(scene, phrase)
+    followed = _fact_follows(scene, phrase)
+    if is_object(scene.sentence, phrase):
+        return followed == "directly"
+    if followed or known:
+        return True
+    return not phrase.weak and (_is_introduced(phrase) or scene.is_fragment)
+
+
+def is_one_more(phrase: NounPhrase) -> bool:
+    """ "the second fuse", "the other one": a part besides one that was named."""
+    return not words("one more").isdisjoint(phrase.words)
+
+
+def is_alone(sentence: Sentence, phrase: NounPhrase) -> bool:
+    """Whether the phrase is all there is in its sentence."""
+    return len(sentence.items) == phrase.last - phrase.first
+
+
+def is_object(sentence: Sentence, phrase: NounPhrase) -> bool:
+    """Whether a phrase is what something else acts on: "it switches the heater"."""
+    before = phrase.before
+    if before is None or sentence.items[phrase.first].opens or before.low in words("copulas"):
+        return False
+    if before.label == "kind":
+        return True
+    if before.reading == "verb":
+        return before.low not in words("showing")
+    if before.label != "word" or before.reading != "":
+        return False
+    purpose = phrase.first >= 2 and sentence.items[phrase.first - 2].low in ("to", "for")
+    return before.low.endswith("ing") or (purpose and phrase.determiner == "the")
+
+
+def _described(phrase: NounPhrase) -> bool:
+    """Whether something is said with the name; a colour does not make a general name a part."""
+    return any(not phrase.weak or item.label != "colour" for item in phrase.items)
+
+
+def _is_told_of(scene: Scene, phrase: NounPhrase) -> bool:
+    """Whether a general name without a determiner ("diode") is told of as a part."""
+    if is_alone(scene.sentence, phrase):
+        return True
+    shown = phrase.before is not None and phrase.before.low in words("showing")
+    if phrase.plural and shown:
+        return True
+    followed = _fact_follows(scene, phrase)
+    if followed == "directly":
+        return not phrase.words or scene.items[phrase.last].opens
+    return followed == "later" and bool(phrase.words) and scene.is_fragment
+
+
+def _is_introduced(phrase: NounPhrase) -> bool:
+    """ "then the fuse", "here is the fuse"."""
+    before = phrase.before
+    return before is not None and (
+        before.low in words("copulas") or before.low in words("introducing")
+    )
+
+
+def _says_how_it_works(sentence: Sentence, phrase: NounPhrase) -> bool:
+    """ "The supply is a buck" shows no part."""
+    before = sentence.items[max(phrase.first - 2, 0) : phrase.first]
+    return (
+        len(before) == 2
+        and before[1].low in words("copulas")
+        and before[0].label == "word"
+        and before[0].reading == ""
+    )
+
+
+def _fact_follows(scene: Scene, phrase: NounPhrase) -> str:
+    """Whether something is said of a phrase before another part is named: "", "directly"
+    after it, or "later" in the sentence."""
+    opened = False
+    for item in scene.items[phrase.last :]:
+        opened = opened or item.opens
+        if item.label in ("kind", "board"):
+            return "later" if _is_subject_of_next(scene, phrase) else ""
+        if item.label in FACTS:
+            return "later" if opened else "directly"
+    return ""
+
+
+def _is_subject_of_next(scene: Scene, phrase: NounPhrase) -> bool:
+    """Whether the next phrase says what this one is: "the boost diode is a Schottky"."""
+    after = next((p for p in scene.phrases if p.first >= phrase.last), None)
+    if after is None or after.before is None or after.before.low not in words("copulas"):
+        return False
+    between = scene.items[phrase.last : after.first]
+    return not any(item.reading in ("pronoun", "conjunction") for item in between)

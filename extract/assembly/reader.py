@@ -1,0 +1,132 @@
+"""The walk through the talk: phrases open or recall parts, the rest describes them."""
+
+from extract.assembly.counting import read_number
+from extract.assembly.giving import describe, give_phrase
+from extract.assembly.meant import open_hinted, part_meant
+from extract.assembly.multiples import multiply_section
+from extract.assembly.nouns import NounPhrase, noun_phrases
+from extract.assembly.places import is_a_place
+from extract.assembly.repairs import Repairs
+from extract.assembly.roles import give_roles
+from extract.assembly.same import copy_same
+from extract.assembly.scene import Scene
+from extract.assembly.scope import is_denied, reason, scope_of
+from extract.assembly.selecting import turn_to_some
+from extract.assembly.sentences import FACTS, Item, Sentence
+from extract.assembly.talk import Talk
+from extract.assembly.word_lists import words
+from extract.hearing import Repair
+
+
+def read_talk(sentences: list[Sentence], repairs: list[Repair]) -> Talk:
+    """What a talk says of the device and its parts, read sentence by sentence."""
+    talk = Talk(Repairs(repairs))
+    for number, sentence in enumerate(sentences):
+        talk.number = number
+        _read_sentence(talk, sentence)
+    return talk
+
+
+def _read_sentence(talk: Talk, sentence: Sentence) -> None:
+    if sentence.cued("doubling"):
+        talk.factor = 2
+    scene = Scene(
+        talk, sentence, noun_phrases(sentence), scope_of(sentence, talk.elsewhere), talk.focus
+    )
+    _read_around(scene)
+    open_hinted(scene)
+    _walk(scene)
+    if sentence.cued("doubling ends"):
+        talk.factor = 1
+    multiply_section(scene)
+    copy_same(sentence, scene.named, talk.drafts, scene.landmark, scene.holder)
+    give_roles(sentence, scene.named, talk.focus, scene.phrases)
+    _leave(scene)
+
+
+def _read_around(scene: Scene) -> None:
+    """Take out of the sentence what is said of boards, corrections and the device as a whole."""
+    talk, sentence, phrases = scene.talk, scene.sentence, scene.phrases
+    talk.places.enter(sentence, phrases)
+    superseded = talk.corrections.at_once(sentence, phrases)
+    talk.retracted = 2 if talk.corrections.retracted else max(talk.retracted - 1, 0)
+    of_device = talk.device.read(sentence, phrases, talk.drafts, scene.scope)
+    scene.of_device = bool(of_device)
+    scene.used = of_device | superseded
+    if talk.corrections.late(sentence, phrases, talk.drafts, talk.focus):
+        scene.used |= talk.corrections.used
+
+
+def _leave(scene: Scene) -> None:
+    """What the next sentence must know of this one."""
+    first = scene.items[0].low if scene.items else ""
+    scene.talk.recounting = first in words("counting again")
+    scene.talk.asked = scene.sentence.asked
+    scene.talk.elsewhere = scene.scope.ends_elsewhere
+
+
+def _walk(scene: Scene) -> None:
+    phrases = {phrase.first: phrase for phrase in scene.phrases}
+    turns = {cue.first: cue for cue in scene.sentence.cued("others")}
+    at = 0
+    while at < len(scene.items):
+        item = scene.items[at]
+        if item.opens or item.reading == "conjunction":
+            scene.absent = None
+        if item.first in turns:
+            turn_to_some(scene, turns[item.first], at)
+        phrase = phrases.get(at)
+        if phrase is not None and scene.items[phrase.head].first not in scene.used:
+            _read_phrase(scene, phrase)
+            at = phrase.last
+        else:
+            _read_item(scene, item, at)
+            at += 1
+
+
+def _read_phrase(scene: Scene, phrase: NounPhrase) -> None:
+    talk, sentence = scene.talk, scene.sentence
+    if sentence.cued("doubling") or not talk.device.opened(sentence, talk.number, scene.used):
+        return
+    status = _status(scene, phrase)
+    if status != "present":
+        scene.absent = status
+        for item in phrase.items:
+            talk.unplace(item, reason(status))
+        return
+    draft = part_meant(scene, phrase)
+    if draft is not None:
+        scene.named.append((scene.items[phrase.head].first, draft))
+        give_phrase(scene, draft, phrase)
+
+
+def _status(scene: Scene, phrase: NounPhrase) -> str:
+    """Whether the part of a phrase is present, denied, supposed, elsewhere or asked for."""
+    status = scene.scope.at(scene.items[phrase.head].first)
+    if status == "present" and (
+        phrase.determiner == "no"
+        or is_denied(scene.sentence, phrase.first, phrase.last, scene.items)
+    ):
+        return "denied"
+    return status
+
+
+def _read_item(scene: Scene, item: Item, at: int) -> None:
+    """What stands outside the phrases: boards, numbers, facts."""
+    if item.label == "board":
+        _read_board(scene, at)
+    elif item.label == "number" and item.first not in scene.used:
+        read_number(scene, item, at)
+    elif item.label in FACTS and item.first not in scene.used:
+        status = scene.absent or scene.scope.at(item.first)
+        if status == "present":
+            describe(scene, item, at)
+        else:
+            scene.talk.unplace(item, reason(status))
+
+
+def _read_board(scene: Scene, at: int) -> None:
+    """A board that is named (and is no mere place) takes what is said next."""
+    turned_to = at <= 5 and any(item.low == "to" for item in scene.items[max(at - 4, 0) : at])
+    if turned_to or not is_a_place(scene.items, at):
+        scene.look_away()

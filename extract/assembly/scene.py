@@ -1,0 +1,51 @@
+"""One sentence as it is read: what all decisions about its phrases and figures look at."""
+
+from dataclasses import dataclass, field
+
+from extract.assembly.draft import PartDraft
+from extract.assembly.groups import Subset
+from extract.assembly.nouns import NounPhrase
+from extract.assembly.scope import Scope
+from extract.assembly.sentences import Item, Sentence
+from extract.assembly.talk import Talk
+
+
+@dataclass(slots=True)
+class Scene:
+    """A sentence in its talk, and what was understood of it so far.
+
+    Words are counted through the talk, items from the beginning of the sentence.
+    """
+
+    talk: Talk
+    sentence: Sentence
+    phrases: list[NounPhrase]
+    scope: Scope
+    holder: PartDraft | None  # takes the next fact
+    subject: PartDraft | None = None  # the part named last in this sentence
+    subset: Subset | None = None  # the pieces of the holder that take the next fact in its place
+    landmark: PartDraft | None = None  # a known part that only told where something is
+    named: list[tuple[int, PartDraft]] = field(default_factory=list)  # each with its word
+    ended: int = -1  # the item after the phrase that named the subject
+    absent: str | None = None  # the status of a clause about what is not there
+    used: set[int] = field(default_factory=set)  # first words of items already understood
+    of_device: bool = False  # the device took a figure of the sentence
+    waiting: list[Item] = field(default_factory=list)  # figures of the part named next
+
+    @property
+    def items(self) -> list[Item]:
+        """The items of the sentence."""
+        return self.sentence.items
+
+    @property
+    def is_fragment(self) -> bool:
+        """Whether the sentence has no verb: "Then the fuse, two amps."."""
+        return not any(item.reading == "verb" for item in self.sentence.items)
+
+    def turn_to(self, draft: PartDraft) -> None:
+        """The part takes what is said next, and is what "it" means."""
+        self.holder = self.subject = self.talk.focus = draft
+
+    def look_away(self) -> None:
+        """No part takes what is said next."""
+        self.holder = self.talk.focus = None

@@ -1,0 +1,53 @@
+"""Turns to some pieces of a group: "the other two", "one's", "two of them are"."""
+
+from extract.assembly.draft import PartDraft
+from extract.assembly.groups import Subset
+from extract.assembly.scene import Scene
+from extract.assembly.sentences import Item, Sentence, item_at
+from extract.assembly.word_lists import words
+from extract.mentions.mention import Mention
+
+
+def turn_to_some(scene: Scene, cue: Mention, at: int) -> None:
+    """Turn to the pieces that a cue at item `at` means: "the short one"."""
+    talk, group = scene.talk, scene.talk.focus
+    each = at > 0 and scene.items[at - 1].low in ("every", "each")
+    if group is None or each or _names_a_part(scene.sentence, cue):
+        return
+    if group is talk.title:
+        talk.title = None
+        group.part.count = 2
+    if group.part.count > 1 or group.siblings:
+        scene.subset = Subset.of(group, scene.sentence, cue)
+
+
+def selects(sentence: Sentence, word: int, count: int, holder: PartDraft) -> bool:
+    """Whether "two of them" picks some out: fewer than there are, and more is said of them after
+    word `word`."""
+    after = sentence.between(word, sentence.last)
+    return count < holder.part.count and bool(after) and not after[0].opens
+
+
+def tells_apart(items: list[Item], at: int) -> bool:
+    """ "Seven connectors, six with two pins": fewer of them are told apart."""
+    after = item_at(items, at + 1)
+    if after is None or after.opens:
+        return False
+    return after.label == "colour" or after.low in words("telling apart")
+
+
+def holder_of(scene: Scene, item: Item) -> PartDraft | None:
+    """The part that takes a fact: some of a group, on a line of their own from now on, if the
+    talk turned to them."""
+    if scene.subset is None or scene.holder is None:
+        return scene.holder
+    taken = scene.subset.take(item.first)
+    if taken not in scene.talk.drafts:
+        scene.talk.open(taken)
+    return taken
+
+
+def _names_a_part(sentence: Sentence, cue: Mention) -> bool:
+    """ "the other capacitor" is a phrase of its own."""
+    after = sentence.between(cue.last, sentence.last)
+    return bool(after) and after[0].label == "kind" and not after[0].opens

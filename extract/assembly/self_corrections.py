@@ -1,0 +1,98 @@
+"""What a sentence takes back of itself: "a ten, no, sorry, fifteen ohm"."""
+
+from dataclasses import replace
+from decimal import Decimal
+
+from extract.assembly.nouns import NounPhrase
+from extract.assembly.sentences import Item, Sentence
+from extract.assembly.values import FIGURES, named_by_words, number_of
+from extract.units import Quantity
+
+_WINDOW = 10  # items before and after the words that take something back
+_NAMES = ("package", "marking", "colour", "maker")
+
+
+def turns(sentence: Sentence) -> list[tuple[int, int]]:
+    """The words that take something back: the cues, and a bare "no" between two pauses."""
+    found = [(cue.first, cue.last) for cue in sentence.cued("correction now")]
+    items = sentence.items
+    for before, item, after in zip(items, items[1:], items[2:], strict=False):
+        if item.low not in ("no", "well") or any(a <= item.first < b for a, b in found):
+            continue
+        paused = item.low == "no" and item.opens and after.opens
+        if paused or (before.label in FIGURES and after.label in FIGURES):
+            found.append((item.first, item.last))
+    return sorted(found)
+
+
+def around(sentence: Sentence, first: int, last: int) -> tuple[Item, Item] | None:
+    """The item before words `first` to `last` and the one after them that replaces it."""
+    items = sentence.items
+    before = [i for i in items if i.last <= first][-_WINDOW:]
+    after = [i for i in items if i.first >= last][:_WINDOW]
+    for new in after:
+        for old in reversed(before):
+            if _replaces(new, old) and not _are_different_sides(sentence, new, old):
+                return old, new
+    return None
+
+
+def denied_and_said(sentence: Sentence) -> tuple[Item, Item] | None:
+    """The figure right after "not", and the other figure of the sentence."""
+    items = sentence.items
+    for at, item in enumerate(items[:-1]):
+        old = items[at + 1]
+        if item.low != "not" or old.label not in FIGURES or old.opens:
+            continue
+        rest = [i for i in (*items[at + 2 :], *reversed(items[:at])) if i.label in FIGURES]
+        new = next((i for i in rest if _replaces(i, old)), None)
+        if new is not None:
+            return old, new
+    return None
+
+
+def put_number(old: Item, new: Item, sentence: Sentence, phrases: list[NounPhrase]) -> None:
+    """Let `old` say the number of `new`, in its own unit."""
+    number = Decimal(new.reading.value)
+    if old.label == "pins":
+        old.reading = int(number)
+    elif old.label == "quantity":
+        quantity = replace(old.reading.quantity, low=number)
+        others = tuple(replace(other, low=number) for other in old.reading.others)
+        old.reading = replace(old.reading, quantity=quantity, others=others)
+    else:
+        old.reading = new.reading
+        for phrase in phrases:
+            inside = sentence.items[phrase.first : phrase.head]
+            if any(item is old for item in inside) and number == int(number):
+                phrase.count = int(number)
+
+
+def counts_a_phrase(sentence: Sentence, item: Item, phrases: list[NounPhrase]) -> bool:
+    """Whether a number is the count of a phrase: "no, two resistors"."""
+    return any(
+        sentence.items[p.first].first <= item.first <= sentence.items[p.head].first for p in phrases
+    )
+
+
+def _are_different_sides(sentence: Sentence, new: Item, old: Item) -> bool:
+    """ "325 across and, hang on, 76 high": two quantities, not one corrected."""
+    names = [named_by_words(sentence, item) for item in (new, old)]
+    return all(names) and not set(names[0]).intersection(names[1])
+
+
+def _replaces(new: Item, old: Item) -> bool:
+    """Whether one item can stand in the place of another: a figure, a name of the same sort."""
+    if new.label in FIGURES and old.label in FIGURES:
+        if number_of(new) is None or number_of(new) == number_of(old):
+            return False
+        if new.label == "quantity" and old.label == "quantity":
+            return _dimension(new) == _dimension(old)
+        return True
+    return new.label == old.label and new.label in _NAMES
+
+
+def _dimension(item: Item) -> str:
+    """The dimension of a figure; sizes and supply points are dimensions of their own here."""
+    quantity = item.reading.quantity
+    return quantity.dimension if isinstance(quantity, Quantity) else type(quantity).__name__

@@ -1,0 +1,68 @@
+"""What is understood of a talk so far."""
+
+from dataclasses import dataclass, field
+
+from extract.assembly.corrections import Corrections
+from extract.assembly.device import DeviceReader
+from extract.assembly.draft import PartDraft
+from extract.assembly.nouns import NounPhrase
+from extract.assembly.places import Places
+from extract.assembly.repairs import Repairs
+from extract.assembly.sentences import Item, Sentence
+
+
+@dataclass(frozen=True, slots=True)
+class Loose:
+    """A quantity that found no part, and why."""
+
+    item: Item
+    why: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Hint:
+    """A part that was named by the way: its phrase, in which sentence, the number of that."""
+
+    phrase: NounPhrase
+    sentence: Sentence
+    number: int
+
+
+@dataclass(slots=True)
+class Talk:
+    """What is understood so far; at the end `drafts` are the parts of the device."""
+
+    repairs: Repairs
+    places: Places = field(default_factory=Places)
+    device: DeviceReader = field(default_factory=DeviceReader)
+    corrections: Corrections = field(default_factory=Corrections)
+    drafts: list[PartDraft] = field(default_factory=list)
+    loose: list[Loose] = field(default_factory=list)
+    number: int = 0  # of the sentence that is being read
+
+    # What the next words may go back to.
+    focus: PartDraft | None = None  # the part that "it" means
+    group: PartDraft | None = None  # counted and not described: its members may be told of
+    title: PartDraft | None = None  # announced ("LEDs."): what is told under it may be it
+    hinted: Hint | None = None  # named by the way: "it" may open it
+
+    # What the last sentence was.
+    asked: bool = False  # a question
+    elsewhere: bool = False  # about another device
+    recounting: bool = False  # began to count again: "No. Four."
+    retracted: int = 0  # sentences for which "scratch that" still takes back what they contradict
+
+    # How often what is named is there.
+    factor: int = 1  # 2 while everything named is there twice
+    times: int = 1  # of what the last sentence named: "on every board, a fuse"
+    section: int = 0  # the first draft of what is told of "per port", to be multiplied later
+
+    def open(self, draft: PartDraft) -> PartDraft:
+        """Add a new line."""
+        self.drafts.append(draft)
+        return draft
+
+    def unplace(self, item: Item, why: str | None = None) -> None:
+        """Keep a figure that belongs to no part."""
+        if item.label in ("quantity", "pins"):
+            self.loose.append(Loose(item, why))
