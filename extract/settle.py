@@ -35,9 +35,12 @@ def settle(record: Record) -> None:
 
 
 def _settle_value(part: Part, flag: Flag) -> None:
-    name = (flag.field or "").removeprefix("values.")
+    field = flag.field or ""
+    name = field.removeprefix("values.")
+    if name == field:  # a suggested package is no quantity
+        return
     said, meant = part.values.get(name), _suggested(flag)
-    if said is None or not isinstance(meant, Quantity) or name == flag.field:
+    if said is None or not isinstance(meant, Quantity):
         return
     prefix = is_main_quantity(part.kind, name) and _swaps_prefix(said, meant)
     if prefix or flag.rule in _CONFIRMED or name == _WARM_TO_COLD:
