@@ -99,9 +99,15 @@ class Circuit:
 
     @cached_property
     def is_appliance(self) -> bool:
-        """Whether the plate rates what it takes, not what it gives."""
+        """Whether the power on the plate is that of a load, not one that the device converts: no
+        output is rated, or mains is switched on to what is."""
         ratings = self.record.device.ratings
-        return "rated_power" in ratings and "output_power" not in ratings and not self.record.ports
+        if self.record.ports:
+            return False
+        if "output_power" not in ratings:
+            return "rated_power" in ratings
+        switches = self.of("relay", "triac", "thyristor")
+        return any(piece.role == "load switching" for piece in switches) and not self.has_cells
 
     @cached_property
     def corrected(self) -> bool:

@@ -12,6 +12,7 @@ from typing import Any
 from extract.plausibility.piece import Piece
 from extract.plausibility.rule import Doubt
 from extract.plausibility.sentences import say
+from extract.record.names import lineage
 from extract.resources import load_words, load_yaml
 
 
@@ -133,7 +134,8 @@ def case_of_kind(piece: Piece) -> Doubt | None:
     if group is None:
         return None
     tables = load_yaml("cases.yaml")
-    fits = piece.is_a(*tables["groups"][group])
+    kinds = tables["groups"][group]
+    fits = piece.is_a(*kinds) or any(piece.part.kind in lineage(kind) for kind in kinds)
     if group == "chip" and piece.is_a(*tables["not chips"]):
         fits = False
     if fits:

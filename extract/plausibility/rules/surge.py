@@ -37,7 +37,12 @@ def fuse_current(piece: Piece) -> Doubt | None:
     rated = piece["rated_current"]
     if not currents or piece.is_a("thermal fuse", "resettable fuse"):
         return None
-    partly = circuit.output_watts is None or circuit.has_cells or len(circuit.of("fuse")) > 1
+    partly = (
+        circuit.output_watts is None
+        or circuit.is_appliance
+        or circuit.has_cells
+        or len(circuit.of("fuse")) > 1
+    )
     if any((partly or rated >= low) and rated <= 8 * high for low, high in currents):
         return None
     low, high = min(currents, key=lambda c: abs(log(rated / c[1])))
@@ -116,12 +121,13 @@ def varistor_below_mains(piece: Piece) -> Doubt | None:
 
 
 def varistor_low_end(piece: Piece) -> Doubt | None:
-    """The low end of a varistor's tolerance is over the peak: 0.9 · U_breakdown > √2 · 1.1 · U."""
+    """The low end of a varistor's tolerance is over the peak, but for 5 %: 0.9 · U_breakdown >
+    0.95 · √2 · 1.1 · U, in V."""
     mains, rating = _on_mains(piece), _rating(piece)
     if mains is None or rating is None or rating.ac < mains.high:
         return None
     low = 0.9 * (rating.breakdown or rating.ac / AC_OF_BREAKDOWN)
-    if low > mains.peak_over:
+    if low > 0.95 * mains.peak_over:
         return None
     message = (
         f"10 % low it conducts at {say(low, 'V')}, below {peak_text(mains)} with 10 % over, "
