@@ -7,6 +7,7 @@ what was said. All other doubts stay doubts.
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import isclose, log10
 
 from extract.record.model import Device, Flag, Part, Port, Record
@@ -16,8 +17,14 @@ from extract.vocabulary import is_main_quantity
 # Rules whose suggestion is worked out from other figures of the record, so that two agree
 # against one.
 _CONFIRMED = frozenset(
-    "battery-energy pack-voltage cell-capacity plate-against-part port-over-input "
-    "converter-case".split()
+    {
+        "battery-energy",
+        "pack-voltage",
+        "cell-capacity",
+        "plate-against-part",
+        "port-over-input",
+        "converter-case",
+    }
 )
 # Quantities of the device that have one reading when they are beyond what can be.
 _BOUNDED = frozenset({"efficiency", "power_factor"})
@@ -30,6 +37,7 @@ def settle(record: Record) -> None:
         for flag in list(part.flags):
             _settle_value(part, flag)
     for flag in list(record.flags):
+        _settle_weight(record.device, flag)
         _settle_rating(record.device, flag)
         _settle_output(record.ports, flag)
 
@@ -51,12 +59,23 @@ def _settle_value(part: Part, flag: Flag) -> None:
 def _settle_rating(device: Device, flag: Flag) -> None:
     name = (flag.field or "").removeprefix("device.ratings.")
     said, meant = device.ratings.get(name), _suggested(flag)
+    if name == "power_factor" and said is not None and 1 < said.low <= 10:
+        meant = replace(said, low=said.low / 10)
     if said is None or not isinstance(meant, Quantity) or name == flag.field:
         return
     prefix = _swaps_prefix(said, meant)
     if prefix or name in _BOUNDED:
         device.ratings[name] = meant
         _rewrite(flag, said, meant, prefix)
+
+
+def _settle_weight(device: Device, flag: Flag) -> None:
+    said, meant = device.weight, _suggested(flag)
+    if flag.field != "device.weight" or said is None or not isinstance(meant, Quantity):
+        return
+    if _swaps_prefix(said, meant):
+        device.weight = meant.engineering()
+        _rewrite(flag, said, device.weight, True)
 
 
 def _settle_output(ports: list[Port], flag: Flag) -> None:

@@ -6,6 +6,7 @@ from extract.assembly.nouns import NounPhrase
 from extract.assembly.opening import refine
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import Item, Sentence, item_at
+from extract.assembly.values import dimension_of
 from extract.assembly.word_lists import words
 from extract.vocabulary import is_a, pieces, same_family
 
@@ -30,7 +31,28 @@ _SWITCHES = ("switch", "mosfet", "transistor", "gan transistor")
 
 def named_again(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     """The part of which a phrase says more: after "is", after a comma, after "on"."""
-    return _predicated(scene, phrase) or _in_apposition(scene, phrase) or built_on(scene, phrase)
+    return (
+        _predicated(scene, phrase)
+        or _in_apposition(scene, phrase)
+        or built_on(scene, phrase)
+        or _corrected(scene, phrase)
+    )
+
+
+def _corrected(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
+    """ "a fuse, no, sorry, a thermal fuse": the part whose name is taken back."""
+    subject = scene.subject
+    if subject is None or phrase.kind is None or subject.part.values:
+        return None
+    between = scene.items[scene.ended : phrase.first]
+    turns = scene.sentence.cued("correction now")
+    taken_back = [i for i in between if any(c.first <= i.first < c.last for c in turns)]
+    if not taken_back or len(taken_back) < len(between):
+        return None
+    said = f"first named {subject.kind}, then {phrase.kind}"
+    subject.flag("corrected", "note", said, "kind")
+    subject.part.kind = phrase.kind
+    return subject
 
 
 def built_on(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
@@ -64,8 +86,9 @@ def is_piece(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> bool:
     """ "12 volt coil" said of a relay names no inductor, "the switch inside" no switch."""
     said_of_it = phrase.before is not None and phrase.before.low in words("copulas")
     owned = sentence.items[phrase.head].low in pieces(holder.kind)
-    if owned and (said_of_it or not phrase.indefinite):
-        return True
+    had = phrase.before is not None and phrase.before.low in words("having")
+    if owned and (said_of_it or had or not phrase.indefinite):
+        return not any(dimension_of(item) == "inductance" for item in phrase.items)
     return is_integrated(phrase, sentence, holder)
 
 

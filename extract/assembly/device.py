@@ -68,15 +68,24 @@ class DeviceReader:
     on_label: bool = False
     side: str = ""
     lengths: dict[str, Quantity] = field(default_factory=dict)
+    presented: bool = False
     introduced: bool = False
     taken: list[tuple[Item, str, str]] = field(default_factory=list)
+
+    def starts_over(self, sentence: Sentence, drafts: list[PartDraft]) -> bool:
+        """Whether the talk comes to the rating plate when no part was told of: what was named
+        before ("a door opener, just the motor head") is the device."""
+        lows = {item.low for item in sentence.items}
+        plate = bool(lows & words("plates", "device")) and not sentence.asked
+        return plate and bool(drafts) and not _are_told(drafts)
 
     def opened(self, sentence: Sentence, number: int, used: set[int]) -> bool:
         """Whether the talk is past introducing the device, so that what is named is a part of it:
         at an opening word, or at a figure that the device did not take."""
         figures = any(i.label == "quantity" and i.first not in used for i in sentence.items)
         opening = {i.low for i in sentence.items} & words("opening", "device")
-        if number >= _INTRODUCTION or opening or figures:
+        self.presented = self.presented or bool(sentence.cued("introducing"))
+        if number >= _INTRODUCTION or opening or figures or not self.presented:
             self.introduced = True
         return self.introduced
 
@@ -95,7 +104,7 @@ class DeviceReader:
         for at, item in enumerate(sentence.items):
             if item.label == "word" and item.low in _SIDE_WORDS:
                 self.side = _SIDE_WORDS[item.low]
-            elif item.label == "number" and self._bare(sentence, item, not drafts):
+            elif item.label == "number" and self._bare(sentence, item, not _are_told(drafts)):
                 used.add(item.first)
             elif item.label == "quantity" and scope.at(item.first) == "present":
                 path = self._figure(sentence, item, at, phrases, drafts)
@@ -117,7 +126,7 @@ class DeviceReader:
             return ""
         lows = {i.low for i in sentence.items}
         unnamed = not any(phrase.last <= at for phrase in phrases)
-        early = unnamed and not drafts
+        early = unnamed and not _are_told(drafts)
         sized = early and not any(i.label == "board" for i in sentence.items)
         return (
             self._weight(item, lows, early)
@@ -130,10 +139,10 @@ class DeviceReader:
     def _turn_to_label(
         self, lows: set[str], phrases: list[NounPhrase], drafts: list[PartDraft]
     ) -> None:
-        if not drafts and lows & words("label", "device"):
+        if not _are_told(drafts) and lows & words("label", "device"):
             self.on_label = True
             self.side = ""
-        elif drafts or (phrases and phrases[0].first <= 3):
+        elif _are_told(drafts) or (phrases and phrases[0].first <= 3):
             self.on_label = False
 
     def _weight(self, item: Item, lows: set[str], early: bool) -> str:
@@ -171,7 +180,7 @@ class DeviceReader:
     def _size(self, sentence: Sentence, item: Item) -> str:
         quantity = item.reading.quantity
         if isinstance(quantity, Size):
-            if self.device.size is None:
+            if self.device.size is None and len(quantity.sides) > 1:
                 self.device.size = Size(tuple(s.engineering() for s in quantity.sides))
                 return "device.size"
             return ""
@@ -191,10 +200,14 @@ class DeviceReader:
     def _bare_side(self, sentence: Sentence, item: Item) -> bool:
         """ "... 62 millimetres, width 55": a side whose unit was said with the one before."""
         named = [n for n in named_by_words(sentence, item) if n in _SIDES]
-        if not self.lengths or not named:
+        said = [*self.lengths.values(), *(self.device.size.sides if self.device.size else ())]
+        if not said or not named:
             return False
-        unit = next(iter(self.lengths.values())).unit
-        self.lengths.setdefault(named[0], Quantity(item.reading.value, unit))
+        side = Quantity(item.reading.value, said[0].unit)
+        if self.device.size is not None and len(self.device.size.sides) == 2:
+            self.device.size = Size((*self.device.size.sides, side))
+        else:
+            self.lengths.setdefault(named[0], side)
         return True
 
     def _label(self, sentence: Sentence, item: Item) -> str:
@@ -210,6 +223,8 @@ class DeviceReader:
             return self._output(quantity)
         said = [n for n in named_by_words(sentence, item) if n.startswith(("output_", "input_"))]
         names = _INPUT if self.side == "input" else _RATING
+        if quantity.unit == "K":
+            names = {"temperature": "colour_temperature"}
         if said and quantity.dimension in quantity_dimensions(said[0]):
             names = {quantity.dimension: said[0]}
         name = names.get(quantity.dimension) or _RATING.get(quantity.dimension)
@@ -242,3 +257,8 @@ class DeviceReader:
             self.device.size = Size(tuple(q.engineering() for _, q in sides))
         ports = [Port("output", outputs=list(self.outputs))] if self.outputs else []
         return self.device, ports
+
+
+def _are_told(drafts: list[PartDraft]) -> bool:
+    """Whether anything is known of the parts beyond their names."""
+    return any(d.part.values or d.part.package or d.part.part_number for d in drafts)

@@ -2,19 +2,21 @@
 
 from itertools import pairwise
 
-from extract.assembly.attach import attach, cannot_have, contradicted, decode_marking
+from extract.assembly.attach import attach, cannot_have, contradicted, decode_marking, set_value
 from extract.assembly.coreference import is_integrated
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import recount, whole
 from extract.assembly.nouns import NounPhrase
+from extract.assembly.reference import find_part
 from extract.assembly.scene import Scene
 from extract.assembly.selecting import holder_of
-from extract.assembly.sentences import FACTS, Item
+from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.talk import Talk
 from extract.assembly.things import is_about_a_thing, is_of_a_thing
 from extract.assembly.values import dimension_of, named_by_words
 from extract.vocabulary import is_a, own_output
 
+_LEADED = ("ntc thermistor", "ptc thermistor", "sensor", "thermal fuse", "thermostat")
 _RETRACTED = 2  # sentences back that "scratch that" reaches
 
 
@@ -39,6 +41,23 @@ def give_phrase(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
     _tell_repairs(scene, draft, phrase)
 
 
+def is_its_lead(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "an NTC on a 0.5 metre lead": the length is the part's."""
+    before, subject = phrase.before, scene.subject
+    if phrase.kind != "cable" or subject is None or before is None or phrase.count not in (None, 1):
+        return False
+    only_length = bool(phrase.items) and all(dimension_of(i) == "length" for i in phrase.items)
+    own_lead = any(is_a(subject.kind, kind) for kind in _LEADED)
+    return only_length and own_lead and before.low in ("on", "with", "and", "has", "'s")
+
+
+def give_lead(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
+    """Give a part the length of its lead."""
+    for item in phrase.items:
+        set_value(draft, "length", item.reading.quantity)
+        draft.hear(item.first, item.last)
+
+
 def describe(scene: Scene, item: Item, at: int) -> None:
     """Give a fact that stands outside the phrases, item `at`, to the part it is said of."""
     if item.label == "quantity" and _is_made_by_next(scene, at):
@@ -47,11 +66,21 @@ def describe(scene: Scene, item: Item, at: int) -> None:
     if scene.subset and contradicted(scene.subset.group, item, scene.sentence):
         scene.talk.unplace(item)
         return
-    holder = holder_of(scene, item)
+    holder = _measured_on(scene, item, at) or holder_of(scene, item)
     if holder is None or _is_of_no_part(scene, item, at):
         scene.talk.unplace(item)
         return
     give(scene, holder, item)
+
+
+def _measured_on(scene: Scene, item: Item, at: int) -> PartDraft | None:
+    """ "I see 41 degrees on the motor": the part that a heat is measured on."""
+    if dimension_of(item) != "temperature" or item_at(scene.items, at + 1) is None:
+        return None
+    after = next((phrase for phrase in scene.phrases if phrase.first == at + 2), None)
+    if after is None or scene.items[at + 1].low not in ("on", "at", "in") or not after.determiner:
+        return None
+    return find_part(after, scene.talk.drafts, scene.talk.places.current)
 
 
 def give(scene: Scene, draft: PartDraft, item: Item) -> None:
@@ -107,9 +136,23 @@ def _is_of_no_part(scene: Scene, item: Item, at: int) -> bool:
         return True
     if item.label not in ("quantity", "pins"):
         return False
-    if is_of_a_thing(scene.sentence, at) or _is_consumption(scene, item):
+    if _is_total(scene, item) or _is_consumption(scene, item):
+        return True
+    gives_out = scene.holder is not None and own_output(scene.holder.kind)
+    if is_of_a_thing(scene.sentence, at, gives_out=gives_out):
         return True
     return scene.subset is None and is_about_a_thing(scene.sentence, at, bool(scene.named))
+
+
+def _is_total(scene: Scene, item: Item) -> bool:
+    """ "... in series, that makes 14.8 volts": what several parts give together."""
+    cues = scene.sentence.cued("group total")
+    near = any(0 <= item.first - cue.last <= 2 or cue.first == item.last for cue in cues)
+    holder = scene.holder
+    if not near or holder is None or item.label != "quantity":
+        return False
+    joined = bool(scene.sentence.cued("parallel")) or scene.talk.joined
+    return joined or (is_a(holder.kind, "battery cell") and holder.part.count > 1)
 
 
 def _is_consumption(scene: Scene, item: Item) -> bool:

@@ -9,7 +9,7 @@ from extract.assembly.opening import open_part, refine
 from extract.assembly.pointing import is_object, is_pointed_out
 from extract.assembly.reference import find_part, goes_back
 from extract.assembly.scene import Scene
-from extract.assembly.sentences import FACTS
+from extract.assembly.sentences import FACTS, item_at
 from extract.assembly.talk import Hint
 from extract.assembly.word_lists import words
 
@@ -55,8 +55,27 @@ def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDra
 def _take_note(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> None:
     """Remember what was only spoken of: where something is, or what "it" may be about."""
     scene.landmark = known
+    if known is not None and _goes_on_about(scene, phrase):
+        scene.turn_to(known)
     if known is None and not is_object(scene.sentence, phrase):
         scene.talk.hinted = Hint(phrase, scene.sentence, scene.talk.number)
+
+
+def _goes_on_about(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "I measured that buzzer, it's 12 millimetres": a pronoun after a pause takes it up."""
+    after = item_at(scene.items, phrase.last)
+    return after is not None and after.opens and after.low in ("it", "they", "that")
+
+
+def _takes_up(scene: Scene, first: str, asked: bool) -> bool:
+    """Whether a sentence is about what was hinted at in the one before: "And a fuse? - Yes, 5
+    amps.", "The pump is dead. 24 volts."."""
+    if asked:
+        return first in words("assenting")
+    told = any(item.label in FACTS for item in scene.items)
+    return told and (
+        first in ("it", "they", "this", "that") or (scene.is_fragment and not scene.phrases)
+    )
 
 
 def open_hinted(scene: Scene) -> None:
@@ -64,9 +83,7 @@ def open_hinted(scene: Scene) -> None:
     hint, items = scene.talk.hinted, scene.items
     if hint is None or hint.phrase.kind is None or scene.talk.number - hint.number != 1:
         return
-    if not items or items[0].low not in ("it", "they", "this", "that"):
-        return
-    if any(item.label in FACTS for item in items):
+    if items and _takes_up(scene, items[0].low, hint.asked):
         phrase, said = hint.phrase, hint.sentence.items
         draft = open_part(scene.talk, hint.sentence, phrase, hint.phrase.kind)
         draft.hear(said[phrase.first].first, said[phrase.last - 1].last)

@@ -83,13 +83,22 @@ def one_of_them(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         recount(focus, phrase.count)
         focus.part.colour = None
         return focus
-    if _is_the_rest(scene.talk, phrase, focus):
+    if _is_the_rest(scene.talk, phrase, focus) or _only_describes(scene, phrase, focus):
         return focus
     return (
         titled(scene, phrase, focus.kind)
         or member(scene, phrase, focus.kind)
         or open_part(scene.talk, scene.sentence, phrase, focus.kind)
     )
+
+
+def _only_describes(scene: Scene, phrase: NounPhrase, focus: PartDraft) -> bool:
+    """ "a film capacitor, a yellow one" is one part."""
+    if phrase.first != scene.ended or phrase.count is not None or phrase.determiner == "another":
+        return False
+    coloured = any(item.label == "colour" for item in phrase.items)
+    figured = any(item.label == "quantity" for item in phrase.items)
+    return focus.part.count == 1 and not figured and not (coloured and focus.part.colour)
 
 
 def _is_the_rest(talk: Talk, phrase: NounPhrase, focus: PartDraft) -> bool:

@@ -107,7 +107,7 @@ def _begin(item: Item, head: int) -> NounPhrase:
 def _measures(items: list[Item], at: int, phrase: NounPhrase) -> bool:
     """ "a red three digit display": the number measures and does not count."""
     after = items[at + 1]
-    noun = after.label == "word" and after.reading == "" and at + 1 < phrase.head
+    noun = after.low in words("measures") and at + 1 < phrase.head
     return noun and not phrase.plural and phrase.kind is not None and items[at].reading.value > 1
 
 
@@ -154,12 +154,19 @@ def _absorb_word(items: list[Item], at: int, phrase: NounPhrase, described: list
     if item.reading in ("article", "determiner") or item.low == "no":
         phrase.determiner = item.low
         return 1
-    if item.reading == "" and any(said.label == "quantity" for said in phrase.items):
+    figured = any(said.label == "quantity" for said in phrase.items)
+    if item.reading == "" and figured and _is_placed(items, at):
         return 0  # "in the boiler one hundred k": what stands before a figure is another phrase
     if item.reading in ("", "adjective") or item.low in words("quantifiers"):
         described.append(item.low)
         return 1
     return 0
+
+
+def _is_placed(items: list[Item], at: int) -> bool:
+    """Whether the word `at` ends a phrase of place: "in the boiler"."""
+    before = [item.reading for item in items[max(at - 3, 0) : at] if not items[at].opens]
+    return "preposition" in before
 
 
 def _may_stand_before_count(item: Item) -> bool:

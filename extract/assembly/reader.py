@@ -1,7 +1,7 @@
 """The walk through the talk: phrases open or recall parts, the rest describes them."""
 
 from extract.assembly.counting import read_number
-from extract.assembly.giving import describe, give_phrase
+from extract.assembly.giving import describe, give_lead, give_phrase, is_its_lead
 from extract.assembly.meant import open_hinted, part_meant
 from extract.assembly.multiples import multiply_section
 from extract.assembly.nouns import NounPhrase, noun_phrases
@@ -13,7 +13,7 @@ from extract.assembly.scene import Scene
 from extract.assembly.scope import is_denied, reason, scope_of
 from extract.assembly.selecting import turn_to_some
 from extract.assembly.sentences import FACTS, Item, Sentence
-from extract.assembly.talk import Talk
+from extract.assembly.talk import Hint, Talk
 from extract.assembly.word_lists import words
 from extract.hearing import Repair
 
@@ -47,12 +47,16 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
 def _read_around(scene: Scene) -> None:
     """Take out of the sentence what is said of boards, corrections and the device as a whole."""
     talk, sentence, phrases = scene.talk, scene.sentence, scene.phrases
+    if talk.device.starts_over(sentence, talk.drafts):
+        talk.drafts.clear()
+        scene.look_away()
     talk.places.enter(sentence, phrases)
     superseded = talk.corrections.at_once(sentence, phrases)
     talk.retracted = 2 if talk.corrections.retracted else max(talk.retracted - 1, 0)
     of_device = talk.device.read(sentence, phrases, talk.drafts, scene.scope)
     scene.of_device = bool(of_device)
     scene.used = of_device | superseded
+    scene.opened = talk.device.opened(sentence, talk.number, scene.used)
     if talk.corrections.late(sentence, phrases, talk.drafts, talk.focus):
         scene.used |= talk.corrections.used
 
@@ -62,6 +66,7 @@ def _leave(scene: Scene) -> None:
     first = scene.items[0].low if scene.items else ""
     scene.talk.recounting = first in words("counting again")
     scene.talk.asked = scene.sentence.asked
+    scene.talk.joined = bool(scene.sentence.cued("parallel"))
     scene.talk.elsewhere = scene.scope.ends_elsewhere
 
 
@@ -86,13 +91,18 @@ def _walk(scene: Scene) -> None:
 
 def _read_phrase(scene: Scene, phrase: NounPhrase) -> None:
     talk, sentence = scene.talk, scene.sentence
-    if sentence.cued("doubling") or not talk.device.opened(sentence, talk.number, scene.used):
+    if sentence.cued("doubling") or not scene.opened:
         return
     status = _status(scene, phrase)
     if status != "present":
+        if status == "asked" and phrase.kind is not None:
+            talk.hinted = Hint(phrase, sentence, talk.number, asked=True)
         scene.absent = status
         for item in phrase.items:
             talk.unplace(item, reason(status))
+        return
+    if scene.subject is not None and is_its_lead(scene, phrase):
+        give_lead(scene, scene.subject, phrase)
         return
     draft = part_meant(scene, phrase)
     if draft is not None:

@@ -29,6 +29,7 @@ class Scene:
     ended: int = -1  # the item after the phrase that named the subject
     absent: str | None = None  # the status of a clause about what is not there
     used: set[int] = field(default_factory=set)  # first words of items already understood
+    opened: bool = True  # the device was introduced before: what is named is a part of it
     of_device: bool = False  # the device took a figure of the sentence
     waiting: list[Item] = field(default_factory=list)  # figures of the part named next
 

@@ -21,11 +21,13 @@ class Loose:
 
 @dataclass(frozen=True, slots=True)
 class Hint:
-    """A part that was named by the way: its phrase, in which sentence, the number of that."""
+    """A part that was named by the way, or `asked` for: its phrase, in which sentence, the number
+    of that."""
 
     phrase: NounPhrase
     sentence: Sentence
     number: int
+    asked: bool = False
 
 
 @dataclass(slots=True)
@@ -50,6 +52,7 @@ class Talk:
     asked: bool = False  # a question
     elsewhere: bool = False  # about another device
     recounting: bool = False  # began to count again: "No. Four."
+    joined: bool = False  # of parts in parallel or in series
     retracted: int = 0  # sentences for which "scratch that" still takes back what they contradict
 
     # How often what is named is there.

@@ -8,9 +8,13 @@ from extract.assembly.word_lists import words
 _PARTS = ("kind", "maker", "marking", "package")
 
 
-def is_of_a_thing(sentence: Sentence, at: int) -> bool:
-    """Whether the figure, item `at`, is said of a thing right beside it."""
-    return _describes_a_thing(sentence.items, at) or _is_predicate_of_a_thing(sentence, at)
+def is_of_a_thing(sentence: Sentence, at: int, *, gives_out: bool) -> bool:
+    """Whether the figure, item `at`, is said of a thing right beside it; of a part that
+    `gives_out` a voltage, "3.3 volts output" is said of the part."""
+    if _describes_a_thing(sentence.items, at):
+        after = sentence.items[at + 1].low
+        return not (gives_out and after in ("output", "outputs"))
+    return _is_predicate_of_a_thing(sentence, at)
 
 
 def is_about_a_thing(sentence: Sentence, at: int, named: bool) -> bool:
