@@ -9,7 +9,7 @@ READY := $(VENV)/.ready
 DEMO := corpus_synthetic/aquarium-heater.srt
 
 .DEFAULT_GOAL := help
-.PHONY: help venv demo test lint types lock bench docs clean
+.PHONY: help venv demo test lint types lock bench docs curve clean
 
 help:  ## show this list
 	@sed -n 's/^\([a-z]*\):.*  ## \(.*\)/make \1\t\2/p' $(MAKEFILE_LIST) | expand -t 16
@@ -41,6 +41,9 @@ bench: $(READY)  ## speed and memory, as ratios within one run
 
 docs: $(READY)  ## run the README's sessions anew and draw its picture
 	$(BIN)/python tests/sessions.py
+
+curve: $(READY)  ## measure and draw how drafts bear errors of the recogniser
+	$(BIN)/python tests/noise_curve.py
 
 lock: $(READY)  ## write requirements.lock anew from pyproject.toml
 	CUSTOM_COMPILE_COMMAND="make lock" $(BIN)/pip-compile --quiet --upgrade --extra dev --strip-extras \
