@@ -8,7 +8,7 @@ from __future__ import annotations
 import gc
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -17,6 +17,7 @@ from extract.work import STDIN, Source, Targets, narrations, records
 
 if TYPE_CHECKING:
     from extract.narration import Narration
+    from extract.plausibility import Rule
 
 CAUTION = (
     "A parts list is what somebody said: no measurement, no test report, no statement that a "
@@ -116,6 +117,38 @@ def check(
     targets = Targets(output) if output else None
     call.each(files, records, lambda source: _check(source, targets, settings, call))
     raise typer.Exit(call.status)
+
+
+@app.command(epilog="Example: partsaloud rules battery")
+def rules(
+    words: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[WORD…]", help="Only rules with all these words in what they say."),
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """List the rules by which values are doubted: level, source, and what each checks.
+
+    A line such as 'usual-range: off' under 'rules:' in partsaloud.yaml switches a rule off; a line
+    'settled: why' at a flag in a record settles this one doubt.
+    """
+    from extract.plausibility import RULES
+
+    call = Call(as_json=as_json, quiet=False)
+    wanted = [word.lower() for word in words or ()]
+    chosen = [rule for rule in RULES if all(word in _words(rule) for word in wanted)]
+    if as_json:
+        for rule in chosen:
+            row = {"rule": rule.name, "level": rule.level, "source": rule.source}
+            call.print_json({**row, "about": rule.about})
+        return
+    from extract.show import show_rules
+
+    show_rules(chosen, call.console)
+
+
+def _words(rule: Rule[Any]) -> str:
+    return f"{rule.name} {rule.level} {rule.source} {rule.about}".lower()
 
 
 def _draft(source: Source, targets: Targets, settings: Path | None, call: Call) -> bool:

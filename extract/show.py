@@ -18,6 +18,7 @@ from rich.console import Console
 from rich.text import Text
 
 if TYPE_CHECKING:
+    from extract.plausibility import Rule
     from extract.record import Device, Flag, Part, Port, Record
 
 LEVELS = {"error": "bold red", "warning": "yellow", "note": "cyan"}
@@ -56,6 +57,8 @@ NO_BREAK = "\N{NO-BREAK SPACE}"
 class Tally:
     """How much a record holds: lines of parts, pieces, facts, flags by level, unplaced quantities.
 
+    Flags that a person has settled are counted apart.
+
     A fact is one thing that the record states of a part, a port or the device: a kind, a role, a
     count, a package, a maker, a value and so on. Numbers of lines, times and quotes are none.
     """
@@ -65,10 +68,12 @@ class Tally:
     facts: int = 0
     flags: dict[str, int] = field(default_factory=dict)
     unplaced: int = 0
+    settled: int = 0
 
     def __str__(self) -> str:
         levels = ", ".join(_many(n, level) for level, n in self.flags.items() if n)
         flags = _many(sum(self.flags.values()), "flag") + (f" ({levels})" if levels else "")
+        flags += f", {self.settled} settled" if self.settled else ""
         unplaced = _many(self.unplaced, "quantity", "quantities")
         return (
             f"{_many(self.parts, 'part')}, {_many(self.pieces, 'piece')}, "
@@ -87,13 +92,14 @@ def tally(record: Record) -> Tally:
     facts += sum(map(bool, (device.name, device.maker, device.model, device.size, device.weight)))
     facts += len(device.topology) + len(device.ratings)
     facts += sum(len([*p.protocols, *p.outputs, *p.inputs, *p.values]) for p in ports)
-    levels = Counter(flag.level for flag in _all_flags(record))
+    levels = Counter(None if flag.settled else flag.level for flag in _all_flags(record))
     return Tally(
         parts=len(record.parts),
         pieces=sum(part.count for part in record.parts),
         facts=facts,
         flags={level: levels[level] for level in LEVELS},
         unplaced=len(record.unplaced),
+        settled=levels[None],
     )
 
 
@@ -125,6 +131,14 @@ def show_doubts(record: Record, console: Console) -> None:
         _heading("Doubted parts", console)
         _show_rows(doubted, _fit([_cells(part) for part in doubted], console.width), console)
     _show_end(record, console)
+
+
+def show_rules(rules: Iterable[Rule[Any]], console: Console) -> None:
+    """Print rules: name and level, what each checks, where its knowledge comes from."""
+    for rule in rules:
+        head = Text.assemble(_text(rule.name, HEADING), GAP, _text(rule.level, LEVELS[rule.level]))
+        _paragraph(Text.assemble(head, GAP, _text(rule.source, QUIET)), console)
+        _paragraph(_text(rule.about), console, 2 * GAP)
 
 
 def clock(milliseconds: int | None) -> str:
@@ -194,16 +208,19 @@ def _show_narrow(part: Part, console: Console) -> None:
 
 def _show_flags(flags: list[Flag], console: Console, indent: str) -> None:
     for flag in flags:
-        level = _text(f"{flag.level}: ", LEVELS.get(flag.level, ""))
+        word = f"settled {flag.level}" if flag.settled else flag.level
+        level = _text(f"{word}: ", QUIET if flag.settled else LEVELS.get(flag.level, ""))
         _paragraph(Text.assemble(level, _text(sentence(flag))), console, indent)
 
 
 def sentence(flag: Flag) -> str:
-    """What a flag says, with the field that it is about and the value that it suggests."""
+    """What a flag says, with the field that it is about, and the value that it suggests or the
+    reason for which it was settled."""
     message = flag.message if flag.message.endswith((".", "?", "!")) else flag.message + "."
     about = f"{_about(flag.field)}: " if flag.field else ""
-    suggestion = f" Perhaps {flag.suggestion}." if flag.suggestion else ""
-    return about + message + suggestion
+    if flag.settled:
+        return f"{about}{message} Settled: {flag.settled}"
+    return about + message + (f" Perhaps {flag.suggestion}." if flag.suggestion else "")
 
 
 def _about(field: str) -> str:

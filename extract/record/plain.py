@@ -183,7 +183,14 @@ def _part(plain: Plain) -> Part:
 
 def _flags(plain: Mapping[str, Any]) -> list[Flag]:
     return [
-        Flag(f["rule"], f["level"], f["message"], f.get("field"), f.get("suggestion"), f.get("settled"))
+        Flag(
+            f["rule"],
+            f["level"],
+            f["message"],
+            f.get("field"),
+            f.get("suggestion"),
+            f.get("settled"),
+        )
         for f in plain.get("flags", ())
     ]
 

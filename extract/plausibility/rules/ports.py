@@ -51,10 +51,13 @@ class Output:
 
 
 def _outputs(circuit: Circuit) -> Iterator[Output]:
+    """The supply points of all ports; one without voltage or current is for the limits to doubt."""
     for index, port in enumerate(circuit.record.ports):
         for point in port.outputs:
-            if isinstance(point, SupplyPoint):
-                volts, amps = max(map(abs, point.voltage.si())), max(map(abs, point.current.si()))
+            if not isinstance(point, SupplyPoint):
+                continue
+            volts, amps = max(map(abs, point.voltage.si())), max(map(abs, point.current.si()))
+            if volts > 0 and amps > 0:
                 yield Output(port, f"ports.{index}.outputs", point, volts, amps)
 
 
