@@ -26,6 +26,8 @@ _CONFIRMED = frozenset(
         "converter-case",
     }
 )
+# Rules that go by the role of a part, which may be that of most such parts and not of this one.
+_GUESSED = frozenset({"usual-for-role", "sensing-thermistor"})
 # Quantities of the device that have one reading when they are beyond what can be.
 _BOUNDED = frozenset({"efficiency", "power_factor"})
 _WARM_TO_COLD = "colour_temperature"
@@ -50,7 +52,8 @@ def _settle_value(part: Part, flag: Flag) -> None:
     said, meant = part.values.get(name), _suggested(flag)
     if said is None or not isinstance(meant, Quantity):
         return
-    prefix = is_main_quantity(part.kind, name) and _swaps_prefix(said, meant)
+    sure = is_main_quantity(part.kind, name) and flag.rule not in _GUESSED
+    prefix = sure and _swaps_prefix(said, meant)
     if prefix or flag.rule in _CONFIRMED or name == _WARM_TO_COLD:
         part.values[name] = meant
         _rewrite(flag, said, meant, prefix)

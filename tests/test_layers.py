@@ -14,6 +14,7 @@ LAYERS = (
     {"cli"},
     {"call"},
     {"work", "show", "pipeline"},
+    {"components", "settle"},
     {"settings"},
     {"assembly"},
     {"hearing"},
