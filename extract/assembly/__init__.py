@@ -1,4 +1,10 @@
-"""Mentions in, a record out: which part is spoken of, and what is said of it."""
+"""Mentions in, a record out: which part is spoken of, and what is said of it.
+
+`reader` walks through the sentences and is the place to begin. It carries a `Talk` (what is
+understood so far) and a `Scene` (the sentence at hand). `meant` decides which part a phrase speaks
+of, by `pointing`, `landmarks`, `coreference`, `reference` and `members`; `opening` adds lines;
+`giving` hands out facts, `counting` and `bare_figures` read bare numbers.
+"""
 
 from spacy.tokens import Doc
 

@@ -7,9 +7,9 @@ from extract.record.model import Flag, Part
 from extract.units import Quantity
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False)
 class PartDraft:
-    """A part and how it was spoken of.
+    """A part and how it was spoken of; two lines are never the same line, however alike.
 
     `first` is the word that named it, `spans` are the words it came from so far, `words` the plain
     words that described it ("main", "short"); `spoken` its figures in the units they were said in,

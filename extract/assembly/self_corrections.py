@@ -88,8 +88,13 @@ def _replaces(new: Item, old: Item) -> bool:
             return False
         if new.label == "quantity" and old.label == "quantity":
             return _dimension(new) == _dimension(old)
-        return True
+        return new.label != "number" or old.label != "quantity" or _is_one_figure(old)
     return new.label == old.label and new.label in _NAMES
+
+
+def _is_one_figure(item: Item) -> bool:
+    """Whether a bare number can replace the figure; the sides of a size it cannot."""
+    return isinstance(item.reading.quantity, Quantity)
 
 
 def _dimension(item: Item) -> str:
