@@ -54,9 +54,16 @@ def _settle_value(part: Part, flag: Flag) -> None:
         return
     sure = is_main_quantity(part.kind, name) and flag.rule not in _GUESSED
     prefix = sure and _swaps_prefix(said, meant)
-    if prefix or flag.rule in _CONFIRMED or name == _WARM_TO_COLD:
+    if prefix or flag.rule in _CONFIRMED or name == _WARM_TO_COLD or _is_marked(part, said, meant):
         part.values[name] = meant
         _rewrite(flag, said, meant, prefix)
+
+
+def _is_marked(part: Part, said: Quantity, meant: Quantity) -> bool:
+    """Whether the marking holds the figures and the kind the factor of ten: QZ20N135, 1350 V."""
+    figures = f"{said.low.normalize():f}".rstrip("0")
+    tenfold = isclose(meant.si()[0], 10 * said.si()[0], rel_tol=1e-9)
+    return tenfold and len(figures) >= 3 and figures in (part.part_number or "")
 
 
 def _settle_rating(device: Device, flag: Flag) -> None:

@@ -6,6 +6,8 @@ of, by `pointing`, `landmarks`, `coreference`, `reference` and `members`; `openi
 `giving` hands out facts, `counting` and `bare_figures` read bare numbers.
 """
 
+from decimal import Decimal
+
 from spacy.tokens import Doc
 
 from extract.assembly.draft import PartDraft
@@ -98,5 +100,5 @@ class _Finish:
         first = max(item.first - 3, 0)
         while first < item.first and self.words[first + 1].opens_sentence:
             first += 1
-        value = Quantity(item.reading, "") if item.label == "pins" else item.reading.quantity
+        value = Quantity(Decimal(item.reading), "") if item.label == "pins" else item.reading.quantity
         return Unplaced(self._at(item.first), self._text(first, item.last), value, loose.why)

@@ -83,7 +83,7 @@ def _size(draft: PartDraft, size: Size, assumed: str = "") -> bool:
 
 
 def _pins(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
-    return set_value(draft, "pin_count", Quantity(item.reading, ""))
+    return set_value(draft, "pin_count", Quantity(Decimal(item.reading), ""))
 
 
 def _package(draft: PartDraft, item: Item, sentence: Sentence) -> bool:

@@ -1,5 +1,8 @@
 """Bare numbers: how many of a group there are, and how many of them are meant."""
 
+from dataclasses import replace
+from decimal import Decimal
+
 from extract.assembly.bare_figures import read_bare_size, read_bare_value, take_unit
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import Subset, recount, whole
@@ -8,6 +11,8 @@ from extract.assembly.scene import Scene
 from extract.assembly.selecting import selects, tells_apart
 from extract.assembly.sentences import Item, item_at
 from extract.assembly.word_lists import words
+from extract.mentions.readings import QuantityReading
+from extract.units import Quantity
 
 _MOST = 100  # pieces that a bare number counts
 
@@ -17,12 +22,28 @@ def read_number(scene: Scene, item: Item, at: int) -> None:
     if read_bare_size(scene, item, at):
         return
     holder, count = scene.holder, whole(item)
+    if _leaves_its_unit_out(scene, item, at):
+        return
     if holder is None:
         return
     if count and holder.group and _counts_again(scene, at):
         recount(holder, count)
     elif not scene.absent and not read_bare_value(scene, item, holder) and count:
         _count(scene, item, at, holder, count)
+
+
+def _leaves_its_unit_out(scene: Scene, item: Item, at: int) -> bool:
+    """ "Three are at 3.9 volts, the last one's at 3.1": the unit is that of the figure before."""
+    before = item_at(scene.items, at - 1)
+    said = next((i for i in reversed(scene.items[:at]) if i.label == "quantity"), None)
+    if before is None or before.low != "at" or said is None or scene.subset is None:
+        return False
+    quantity = said.reading.quantity
+    if not isinstance(quantity, Quantity):
+        return False
+    reading = QuantityReading(Quantity(Decimal(item.reading.value), quantity.unit), implied=True)
+    scene.talk.unplace(replace(item, label="quantity", reading=reading))
+    return True
 
 
 def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.scope import Scope
-from extract.assembly.sentences import Item, Sentence
+from extract.assembly.sentences import FACTS, Item, Sentence
 from extract.assembly.values import dimension_of, named_by_words
 from extract.assembly.word_lists import words
 from extract.record.model import Device, Port
@@ -84,7 +84,9 @@ class DeviceReader:
         at an opening word, or at a figure that the device did not take."""
         figures = any(i.label == "quantity" and i.first not in used for i in sentence.items)
         opening = {i.low for i in sentence.items} & words("opening", "device")
-        self.presented = self.presented or bool(sentence.cued("introducing"))
+        bare = number == 0 and not any(i.label in FACTS for i in sentence.items)
+        alone = bare and not any(i.label == "number" or i.opens for i in sentence.items[1:])
+        self.presented = self.presented or alone or bool(sentence.cued("introducing"))
         if number >= _INTRODUCTION or opening or figures or not self.presented:
             self.introduced = True
         return self.introduced
