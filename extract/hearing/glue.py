@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from extract.hearing.edits import WORD, Edit, without_overlap
-from extract.hearing.known_words import is_at_home
+from extract.hearing.known_words import is_at_home, near_words, trade_words
 from extract.hearing.names import names
 from extract.lexicon import is_english
 from extract.mentions.acronyms import acronyms
@@ -12,12 +12,13 @@ from extract.mentions.unit_words import unit_at
 from extract.mentions.words import Word
 
 _SHORTEST = 3  # letters of a piece
+_LONG = 4  # letters of a word that is put together again
 _CURVES = frozenset("TF")  # of a fuse: time-lag, fast
 
 
 def glued_edits(words: list[Word]) -> list[Edit]:
     """The words of a text that are two words, and codes that hold values."""
-    return without_overlap([*_joined_words(words), *_value_codes(words)])
+    return without_overlap([*_joined_words(words), *_parted_words(words), *_value_codes(words)])
 
 
 def _joined_words(words: list[Word]) -> Iterator[Edit]:
@@ -44,6 +45,24 @@ def _pieces(text: str) -> tuple[str, str] | None:
 @cache
 def _names() -> frozenset[tuple[str, ...]]:
     return frozenset(name.words for name in names())
+
+
+def _parted_words(words: list[Word]) -> Iterator[Edit]:
+    """A word of the name of a part that fell into two: "electro lytic", "re lay"."""
+    known = _long_words()
+    for at in range(len(words) - 1):
+        one, other = words[at].low, words[at + 1].low
+        if one + other in known and words[at + 1].before in (" ", "-") and (one,) not in _names():
+            yield Edit(at, at + 2, (one + other,), WORD, "note", "one word was written as two")
+
+
+@cache
+def _long_words() -> frozenset[str]:
+    """The words of the trade that are never said as two, as "optocoupler" is."""
+    guarded = set(near_words())
+    spoken = {word for word in trade_words() | guarded if len(word) > _LONG}
+    parted = {"".join(name.words) for name in names() if len(name.words) > 1}
+    return frozenset(spoken - parted)
 
 
 def _value_codes(words: list[Word]) -> Iterator[Edit]:

@@ -53,7 +53,11 @@ def _counted(scene: Scene, first: int, plurals: dict[int, Any]) -> int | None:
         if at in plurals:
             return int(plurals[at].last)
         low = scene.words[at].low
-        if word_class(low) not in ("", "adverb") and low not in ("more", "other", "further"):
+        if word_class(low) not in ("", "adverb", "adjective") and low not in (
+            "more",
+            "other",
+            "further",
+        ):
             return None
         if not is_at_home(low) or is_figure(scene.words[at]):
             return None
@@ -89,10 +93,21 @@ def _before_units(scene: Scene) -> Iterator[Edit]:
             continue
         if after.low not in unit_words() or unit_at(words, at) is not None:
             continue
-        number = _heard_number(words, at)
-        if number is not None:
-            why = f'a number is wanted before "{after.low}"'
+        why = f'a number is wanted before "{after.low}"'
+        if (number := _heard_tens(words, at)) is not None:
+            yield _number(at - 1, at + 1, (number,), why, (at - 1, at + 2), score=1.1)
+        elif (number := _heard_number(words, at)) is not None:
             yield _number(at, at + 1, (number,), why, (at, at + 2))
+
+
+def _heard_tens(words: list[Word], at: int) -> str | None:
+    """The tens that are meant by two words up to word `at`: "seven dee volts", "fifth tee"."""
+    if at == 0 or words[at].opens_clause or is_at_home(words[at].low):
+        return None
+    run = (words[at - 1].text, words[at].text)
+    found = _number_index().near(run, float(_table()["tens"]))
+    tens = [name for name in found if values()[name][0] == "tens"]
+    return min(tens, key=lambda name: found[name], default=None)
 
 
 def _heard_number(words: list[Word], at: int) -> str | None:
@@ -138,7 +153,9 @@ def _belongs_to_number(words: list[Word], at: int) -> bool:
         return kind in ("zeros", "digits")
     if kind == "hundreds":
         return words[at].low not in ("to", "for")
-    if before not in ("a", "an", "the", "each", "another") or kind not in ("tens", "hundreds"):
+    if kind not in ("tens", "hundreds"):
+        return False
+    if words[at].low != "too" and before not in ("a", "an", "the", "each", "another"):
         return False
     return words[at].text.islower() and figure_at(words, at + 1) not in case_figures("TO")
 
@@ -244,5 +261,6 @@ def _number(
     meant: tuple[str, ...],
     why: str,
     quoted: tuple[int, int] | None = None,
+    score: float = 1.0,
 ) -> Edit:
-    return Edit(first, last, meant, NUMBER, "warning", why, quoted=quoted)
+    return Edit(first, last, meant, NUMBER, "warning", why, score=score, quoted=quoted)

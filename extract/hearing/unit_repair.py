@@ -17,7 +17,6 @@ from extract.hearing.unit_names import (
     base_index,
     prefixes,
     unit_index,
-    unit_words,
     with_prefix,
 )
 from extract.mentions.grammar import word_class
@@ -71,44 +70,35 @@ def _ranked(readings: Iterable[Reading]) -> list[Reading]:
 
 
 def _readings(scene: Scene, at: int) -> Iterator[Reading]:
-    word = scene.words[at]
-    if word.low in prefixes():
-        if not _is_whole_unit(scene.words, at):
-            yield from _prefixed(scene, at)
-    elif word.low in _table()["scales"]:
-        yield from _scaled(scene, at)
-    elif not is_figure(word) and not scene.settled[at] and word.low not in _never():
-        if _is_pronoun(scene.words, at - 1):
-            return
-        if unit_at(scene.words, at) is None:
-            yield from _plain(scene, at)
-        else:
-            yield from _half_heard(scene, at)
-
-
-def _half_heard(scene: Scene, at: int) -> Iterator[Reading]:
-    """A unit in slang that is the beginning of another one: "mil meters", "mill ami ter"."""
+    low = scene.lows[at]
+    if low in _never() or _is_pronoun(scene.words, at - 1):
+        return
     hit = unit_at(scene.words, at)
-    if hit is None or hit[0] != at + 1 or len(hit[1].units) < 2 or at + 1 >= len(scene.words):
-        return
-    after = scene.lows[at + 1]
-    if after not in unit_words() and is_at_home(after):
-        return
-    for last, run in _runs(scene, at, _LONGEST):
-        for named, share in unit_index().near(run, _likeness("unit")).items():
-            if last > at + 1 and len(named.symbol) > 1:
-                yield from _judged(scene, at, last, named, share)
+    if low in prefixes() and (hit is None or hit[0] == at + 1):
+        yield from _prefixed(scene, at)
+    elif low in _table()["scales"]:
+        yield from _scaled(scene, at)
+    elif hit is not None:
+        yield from _half_heard(scene, at, hit[0], hit[1].units)
+    elif not (scene.figures[at] or scene.settled[at]):
+        yield from _plain(scene, at)
+
+
+def _half_heard(scene: Scene, at: int, end: int, units: tuple[str, ...]) -> Iterator[Reading]:
+    """A unit up to word `end` that is only the beginning of another one: "mil meters", "mike row
+    farads", "milli amp powers"."""
+    for last in range(end + 1, min(end + 2, len(scene.words)) + 1):
+        if scene.settled[last - 1] or scene.breaks[last - 1] or scene.lows[last - 1] in _never():
+            return
+        run = tuple(word.text for word in scene.words[at:last])
+        for named, share in unit_index().near(run, _likeness("longer")).items():
+            if len(named.symbol) > 1 and (len(units) > 1 or named.symbol not in units):
+                yield from _judged(scene, at, last, named, share, must_suit=True)
 
 
 def _is_pronoun(words: list[Word], at: int) -> bool:
     """Whether a "one" at word `at` is no figure: "one finds", "this one looks"."""
     return words[at].low == "one" and not (at and is_figure(words[at - 1]))
-
-
-def _is_whole_unit(words: list[Word], at: int) -> bool:
-    """Whether the prefix at `at` goes on with the unit it belongs to."""
-    hit = unit_at(words, at)
-    return hit is not None and hit[0] > at + 1
 
 
 def _prefixed(scene: Scene, at: int) -> Iterator[Reading]:

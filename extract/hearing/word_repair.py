@@ -239,11 +239,12 @@ def _rest_of_name(
         company = "single"
     allowed = _likeness(company)
     found = beside(kept, after).near(run, allowed).items()
+    same = _likeness("same")
     rest = slice(len(kept), None) if after else slice(None, -len(kept))
     return tuple(
         (name, share)
         for name, share in found
-        if not (plain and len(run) == 1) or _is_long(name.words[rest])
+        if not (plain and len(run) == 1) or share <= same or _is_long(name.words[rest])
     )
 
 
@@ -259,7 +260,7 @@ def _is_spelled_out(words: list[Word], candidate: Candidate) -> bool:
     """Whether the name is said letter by letter, which recognisers know: "d c converter"."""
     lows = [word.low for word in words[candidate.first : candidate.last]]
     spelled = any(len(low) == 1 and low.isalpha() for low in lows)
-    return spelled and "".join(lows) == "".join(candidate.name.words)
+    return spelled and "".join(lows) == "".join(candidate.name.words).replace("'", "")
 
 
 def _best(found: Iterable[Candidate]) -> Iterator[tuple[Candidate, list[Candidate]]]:
