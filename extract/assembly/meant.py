@@ -6,11 +6,12 @@ from extract.assembly.landmarks import is_landmark
 from extract.assembly.members import is_counted_again, member, one_of_them, recounted, titled
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.opening import open_part, refine
-from extract.assembly.pointing import is_object, is_pointed_out
+from extract.assembly.pointing import is_object, why_by_the_way
 from extract.assembly.reference import find_part, goes_back
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, item_at
 from extract.assembly.talk import Hint
+from extract.assembly.trace import tell
 from extract.assembly.word_lists import words
 
 
@@ -18,38 +19,62 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     """The part that a phrase speaks of, opened if it is new; None for a mere landmark."""
     holder = scene.holder
     if holder is not None and is_piece(phrase, scene.sentence, holder):
-        return holder
+        return scene.means(phrase, "stays with", holder, "a piece of such a part")
     known = find_part(phrase, scene.talk.drafts, scene.talk.places.current)
     if known is not None and not words("replacing").isdisjoint(phrase.words):
-        return known
+        return scene.means(phrase, "goes back to", known, "it stands in the place of another")
     if holder is not None and tells_the_sort(phrase, scene.sentence, holder):
-        return refine(holder, phrase)
+        return scene.means(phrase, "stays with", refine(holder, phrase), "it tells the sort")
     if is_landmark(scene, phrase):
         scene.landmark = known
-        return None
+        return scene.means(phrase, "opens none", why="a landmark: it tells where, or what for")
     named = named_again(scene, phrase)
     if named is not None:
-        return refine(named, phrase)
-    return answered(scene, phrase) or _shown(scene, phrase, known)
+        return scene.means(phrase, "stays with", refine(named, phrase), "the same, named again")
+    answer = answered(scene, phrase)
+    if answer is not None:
+        return scene.means(phrase, "stays with", answer, "the answer to what was asked")
+    return _shown(scene, phrase, known)
 
 
 def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDraft | None:
     """The part that a phrase shows, or goes back to; None if it only speaks of it."""
     if phrase.kind is None:
-        return one_of_them(scene, phrase) if scene.subset is None else None
+        return _one(scene, phrase)
     again = known is not None and goes_back(scene, phrase, known)
-    if not is_pointed_out(scene, phrase, again):
+    by_the_way = why_by_the_way(scene, phrase, again)
+    if by_the_way:
         _take_note(scene, phrase, known)
-        return None
+        return scene.means(phrase, "opens none", why=f"by the way: {by_the_way}")
     if known is not None and again:
-        return known
+        return scene.means(phrase, "goes back to", known, "such a part is known, nothing is new")
     if known is not None and is_counted_again(phrase):
-        return recounted(scene.talk, phrase, known)
-    return (
-        titled(scene, phrase, phrase.kind)
-        or member(scene, phrase, phrase.kind)
-        or open_part(scene.talk, scene.sentence, phrase, phrase.kind)
-    )
+        counted = recounted(scene.talk, phrase, known)
+        return scene.means(phrase, "goes back to", counted, "it is counted again")
+    listed = titled(scene, phrase, phrase.kind) or member(scene, phrase, phrase.kind)
+    if listed is not None:
+        return scene.means(phrase, "tells of", listed, "it was announced or counted before")
+    opened = open_part(scene.talk, scene.sentence, phrase, phrase.kind)
+    return scene.means(phrase, "opens", opened, _why_new(phrase, known))
+
+
+def _one(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
+    """The part that "one" stands for; None if it is some of a group, which take what follows."""
+    lines = len(scene.talk.drafts)
+    one = one_of_them(scene, phrase) if scene.subset is None else None
+    if one is None:
+        return scene.means(phrase, "opens none", why="it turns to some of those before")
+    fate = "opens" if len(scene.talk.drafts) > lines else "goes back to"
+    return scene.means(phrase, fate, one, '"one" is of the kind spoken of')
+
+
+def _why_new(phrase: NounPhrase, known: PartDraft | None) -> str:
+    """Why a phrase opens a line, where a part of its family may be known."""
+    if known is None:
+        return "no such part was named before"
+    if phrase.indefinite:
+        return "it is spoken of as new"
+    return "what is said does not fit the ones before"
 
 
 def _take_note(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> None:
@@ -87,4 +112,5 @@ def open_hinted(scene: Scene) -> None:
         phrase, said = hint.phrase, hint.sentence.items
         draft = open_part(scene.talk, hint.sentence, phrase, hint.phrase.kind)
         draft.hear(said[phrase.first].first, said[phrase.last - 1].last)
+        tell(items[0], "opens", draft, why="named by the way before, it is told of now")
         scene.holder = scene.talk.focus = draft

@@ -6,24 +6,26 @@ from extract.assembly.sentences import FACTS, Sentence
 from extract.assembly.word_lists import words
 
 
-def is_pointed_out(scene: Scene, phrase: NounPhrase, known: bool) -> bool:
-    """Whether the talk shows the part, rather than speaking of it by the way.
+def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool) -> str:
+    """Why the talk only speaks of a part by the way; empty if it shows the part.
 
     "The heater does not go through this fuse" tells nothing of a heater: what is pointed at as
     known must be described, or be introduced by "then", "there is" and the like.
     """
     if phrase.weak and _says_how_it_works(scene.sentence, phrase):
-        return False
+        return "it says how something works"
     if phrase.indefinite or phrase.count is not None or is_one_more(phrase) or _described(phrase):
-        return True
+        return ""
     if phrase.determiner == "":
-        return not phrase.weak or _is_told_of(scene, phrase)
+        shown = not phrase.weak or _is_told_of(scene, phrase)
+        return "" if shown else "the name is general, and nothing is said of it"
     followed = _fact_follows(scene, phrase)
     if is_object(scene.sentence, phrase):
-        return followed == "directly"
+        return "" if followed == "directly" else "something only acts on it"
     if followed or known:
-        return True
-    return not phrase.weak and (_is_introduced(phrase) or scene.is_fragment)
+        return ""
+    shown = not phrase.weak and (_is_introduced(phrase) or scene.is_fragment)
+    return "" if shown else "nothing is said of it"
 
 
 def is_one_more(phrase: NounPhrase) -> bool:

@@ -1,6 +1,6 @@
 """The walk through the talk: phrases open or recall parts, the rest describes them."""
 
-from extract.assembly.counting import read_number
+from extract.assembly.counting import add_same_again, read_number
 from extract.assembly.giving import describe, give_lead, give_phrase, is_its_lead
 from extract.assembly.meant import open_hinted, part_meant
 from extract.assembly.multiples import multiply_section
@@ -14,6 +14,7 @@ from extract.assembly.scope import is_denied, reason, scope_of
 from extract.assembly.selecting import turn_to_some
 from extract.assembly.sentences import FACTS, Item, Sentence
 from extract.assembly.talk import Hint, Talk
+from extract.assembly.trace import begin, tell
 from extract.assembly.word_lists import words
 from extract.hearing import Repair
 
@@ -28,6 +29,7 @@ def read_talk(sentences: list[Sentence], repairs: list[Repair]) -> Talk:
 
 
 def _read_sentence(talk: Talk, sentence: Sentence) -> None:
+    begin(sentence)
     if sentence.cued("doubling"):
         talk.factor = 2
     scene = Scene(
@@ -39,6 +41,7 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
     if sentence.cued("doubling ends"):
         talk.factor = 1
     multiply_section(scene)
+    add_same_again(scene)
     copy_same(sentence, scene.named, talk.drafts, scene.landmark, scene.holder)
     give_roles(sentence, scene.named, talk.focus, scene.phrases)
     _leave(scene)
@@ -92,22 +95,28 @@ def _walk(scene: Scene) -> None:
 def _read_phrase(scene: Scene, phrase: NounPhrase) -> None:
     talk, sentence = scene.talk, scene.sentence
     if sentence.cued("doubling") or not scene.opened:
+        scene.means(phrase, "opens none", why="the device is introduced, or all of it doubled")
         return
     status = _status(scene, phrase)
     if status != "present":
         if status == "asked" and phrase.kind is not None:
             talk.hinted = Hint(phrase, sentence, talk.number, asked=True)
         scene.absent = status
+        scene.means(phrase, "opens none", why=reason(status))
         for item in phrase.items:
             talk.unplace(item, reason(status))
         return
     if scene.subject is not None and is_its_lead(scene, phrase):
         give_lead(scene, scene.subject, phrase)
+        scene.means(phrase, "stays with", scene.subject, "the length of its lead")
         return
     draft = part_meant(scene, phrase)
     if draft is not None:
         scene.named.append((scene.items[phrase.head].first, draft))
         give_phrase(scene, draft, phrase)
+        return
+    for item in phrase.items:
+        tell(item, "left out", why="its phrase opens no part")
 
 
 def _status(scene: Scene, phrase: NounPhrase) -> str:

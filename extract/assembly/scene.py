@@ -8,6 +8,7 @@ from extract.assembly.nouns import NounPhrase
 from extract.assembly.scope import Scope
 from extract.assembly.sentences import Item, Sentence
 from extract.assembly.talk import Talk
+from extract.assembly.trace import Stretch, is_traced, tell
 
 
 @dataclass(slots=True)
@@ -42,6 +43,15 @@ class Scene:
     def is_fragment(self) -> bool:
         """Whether the sentence has no verb: "Then the fuse, two amps."."""
         return not any(item.reading == "verb" for item in self.sentence.items)
+
+    def means(
+        self, phrase: NounPhrase, fate: str, draft: PartDraft | None = None, why: str = ""
+    ) -> PartDraft | None:
+        """Tell what became of a phrase, and of which part it speaks: `draft`, which is returned."""
+        if is_traced():
+            first, last = self.items[phrase.first].first, self.items[phrase.last - 1].last
+            tell(Stretch("phrase", first, last), fate, draft, why=why)
+        return draft
 
     def turn_to(self, draft: PartDraft) -> None:
         """The part takes what is said next, and is what "it" means."""

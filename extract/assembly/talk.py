@@ -9,6 +9,7 @@ from extract.assembly.nouns import NounPhrase
 from extract.assembly.places import Places
 from extract.assembly.repairs import Repairs
 from extract.assembly.sentences import Item, Sentence
+from extract.assembly.trace import tell
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +66,9 @@ class Talk:
         self.drafts.append(draft)
         return draft
 
-    def unplace(self, item: Item, why: str | None = None) -> None:
-        """Keep a figure that belongs to no part."""
-        if item.label in ("quantity", "pins"):
+    def unplace(self, item: Item, why: str | None = None, because: str = "") -> None:
+        """Keep a figure that belongs to no part; `because` is told where the record has no why."""
+        kept = item.label in ("quantity", "pins")
+        tell(item, "unplaced" if kept else "left out", why=why or because)
+        if kept:
             self.loose.append(Loose(item, why))
