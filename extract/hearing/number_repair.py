@@ -9,7 +9,7 @@ from functools import cache
 from typing import Any
 
 from extract.hearing.edits import NUMBER, Edit, without_overlap
-from extract.hearing.known_words import is_at_home
+from extract.hearing.known_words import is_at_home, plain_words
 from extract.hearing.names import SoundIndex
 from extract.hearing.package_repair import case_figures, figure_at
 from extract.hearing.scene import Scene, is_figure
@@ -21,6 +21,7 @@ from extract.mentions.words import Word
 from extract.resources import load_words, load_yaml
 from extract.unit_table import unit
 
+_MORE = ("more", "other", "further")
 _BETWEEN = 3  # words between a count and the name of what is counted
 
 
@@ -53,11 +54,7 @@ def _counted(scene: Scene, first: int, plurals: dict[int, Any]) -> int | None:
         if at in plurals:
             return int(plurals[at].last)
         low = scene.words[at].low
-        if word_class(low) not in ("", "adverb", "adjective") and low not in (
-            "more",
-            "other",
-            "further",
-        ):
+        if word_class(low) not in ("", "adverb", "adjective") and low not in _MORE:
             return None
         if not is_at_home(low) or is_figure(scene.words[at]):
             return None
@@ -102,7 +99,8 @@ def _before_units(scene: Scene) -> Iterator[Edit]:
 
 def _heard_tens(words: list[Word], at: int) -> str | None:
     """The tens that are meant by two words up to word `at`: "seven dee volts", "fifth tee"."""
-    if at == 0 or words[at].opens_clause or is_at_home(words[at].low):
+    low = words[at].low
+    if at == 0 or words[at].opens_clause or low in plain_words() or word_class(low):
         return None
     run = (words[at - 1].text, words[at].text)
     found = _number_index().near(run, float(_table()["tens"]))

@@ -17,6 +17,7 @@ from extract.hearing.unit_names import (
     base_index,
     prefixes,
     unit_index,
+    unit_words,
     with_prefix,
 )
 from extract.mentions.grammar import word_class
@@ -142,8 +143,11 @@ def _plain(scene: Scene, at: int) -> Iterator[Reading]:
         allowed = _PLAIN if plain else _likeness("unit")
         if plain and not _closes(scene.words, last):
             continue
+        if len(run) > 1 and run[-1].lower() in unit_words():  # "dee volts" is no unit
+            continue
+        closed = not plain and _closes(scene.words, last)
         for named, share in unit_index().near(run, allowed).items():
-            if _is_sayable(named, share, plain or not _closes(scene.words, last)):
+            if _is_sayable(named, share, not closed):
                 yield from _judged(scene, at, last, named, share, must_suit=plain)
 
 
