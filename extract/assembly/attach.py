@@ -5,7 +5,14 @@ from decimal import Decimal
 
 from extract.assembly.draft import PartDraft
 from extract.assembly.sentences import Item, Sentence
-from extract.assembly.values import Figure, name_figure, name_sides, named_by_words
+from extract.assembly.trace import is_traced, tell
+from extract.assembly.values import (
+    Figure,
+    name_figure,
+    name_sides,
+    named_by_words,
+    word_naming,
+)
 from extract.mentions.decode import decode
 from extract.units import Quantity, Size
 from extract.vocabulary import comes_in_cases, impossible_dimensions, is_a
@@ -27,14 +34,36 @@ def attach(draft: PartDraft, item: Item, sentence: Sentence, *, as_kind: str | N
 def _quantity(draft: PartDraft, item: Item, sentence: Sentence, as_kind: str | None = None) -> bool:
     reading = item.reading
     if isinstance(reading.quantity, Size):
-        return _size(draft, reading.quantity, assumed=item.low if reading.implied else "")
+        sized = _size(draft, reading.quantity, assumed=item.low if reading.implied else "")
+        _tell_taken(draft, item, "size", sized, "the sides of its body")
+        return sized
     if not isinstance(reading.quantity, Quantity):
         return False
     figure = Figure(reading.quantity, reading.others, item)
-    named = name_figure(as_kind or draft.kind, figure, named_by_words(sentence, item))
+    by_words = named_by_words(sentence, item)
+    named = name_figure(as_kind or draft.kind, figure, by_words)
     if named is None:
+        tell(item, "is not of", draft, why="such a part has no such value")
         return False
-    return set_value(draft, *named)
+    taken = set_value(draft, *named)
+    if is_traced():
+        name, field = named[0], f"values.{named[0]}"
+        if name in by_words:
+            word = word_naming(sentence, item, name)
+            why = "the word {} names it" if word else "the words around it name it"
+            tell(item, "goes to" if taken else "is not of", draft, field, why, word)
+        else:
+            bare = f"a bare {named[1].dimension} of a {as_kind or draft.kind} is its {name}"
+            _tell_taken(draft, item, field, taken, bare.replace("_", " "))
+    return taken
+
+
+def _tell_taken(draft: PartDraft, item: Item, field: str, taken: bool, why: str) -> None:
+    """Tell why a part took what was said, or that it has something else there."""
+    if taken:
+        tell(item, "goes to", draft, field, why)
+    else:
+        tell(item, "is not of", draft, field, "the part has another, or none fits")
 
 
 def cannot_have(draft: PartDraft, item: Item) -> bool:
@@ -83,22 +112,28 @@ def _size(draft: PartDraft, size: Size, assumed: str = "") -> bool:
 
 
 def _pins(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
-    return set_value(draft, "pin_count", Quantity(Decimal(item.reading), ""))
+    taken = set_value(draft, "pin_count", Quantity(Decimal(item.reading), ""))
+    _tell_taken(draft, item, "values.pin_count", taken, "pins are counted")
+    return taken
 
 
 def _package(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
     bare = item.reading.size is not None and item.reading.name == item.reading.size
     if bare and not item.reading.certain and not comes_in_cases(draft.kind):
-        return _body(draft, item.reading.size)
+        taken = _body(draft, item.reading.size)
+        _tell_taken(draft, item, "size", taken, "such parts have no standard case: a body in mm")
+        return taken
     if draft.part.package is None:
         draft.part.package = item.reading.name
-        return True
-    return bool(draft.part.package == item.reading.name)
+    taken = bool(draft.part.package == item.reading.name)
+    _tell_taken(draft, item, "package", taken, "its package")
+    return taken
 
 
 def _marking(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
     if draft.part.part_number is None:
         draft.part.part_number = item.reading.text
+    _tell_taken(draft, item, "part_number", draft.part.part_number == item.reading.text, "marking")
     return True
 
 
@@ -127,12 +162,15 @@ def decode_marking(draft: PartDraft) -> None:
 def _maker(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
     if draft.part.maker is None:
         draft.part.maker = item.reading.name
+    _tell_taken(draft, item, "maker", draft.part.maker == item.reading.name, "its maker")
     return True
 
 
 def _colour(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
+    colour = item.reading if isinstance(item.reading, str) else item.reading.name
     if draft.part.colour is None and not is_a(draft.kind, "integrated circuit"):
-        draft.part.colour = item.reading if isinstance(item.reading, str) else item.reading.name
+        draft.part.colour = colour
+    _tell_taken(draft, item, "colour", draft.part.colour == colour, "its colour")
     return True
 
 

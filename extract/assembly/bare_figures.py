@@ -8,6 +8,7 @@ from extract.assembly.giving import describe
 from extract.assembly.scene import Scene
 from extract.assembly.selecting import holder_of
 from extract.assembly.sentences import Item, item_at
+from extract.assembly.trace import tell
 from extract.assembly.values import named_by_words
 from extract.mentions.readings import QuantityReading
 from extract.units import Quantity, Size
@@ -35,6 +36,7 @@ def read_bare_value(scene: Scene, item: Item, holder: PartDraft) -> bool:
     """A number that a word names ("beta 3950"), or that the kind of part does."""
     named = named_by_words(scene.sentence, item)
     if "b_value" in named:
+        tell(item, "goes to", holder, "values.b_value", "a bare figure that is named as that")
         return set_value(holder, "b_value", Quantity(item.reading.value, "K"))
     if _is_capacitance(scene, item, holder):
         _assume_microfarads(item, holder)
@@ -53,6 +55,7 @@ def take_unit(scene: Scene, item: Item, holder: PartDraft) -> bool:
     if taken is None or taken is holder:
         return False
     taken.part.values.pop(name, None)
+    tell(item, "goes to", taken, f"values.{name}", "a correction, in the unit of the group")
     return set_value(taken, name, Quantity(item.reading.value, said.unit))
 
 
@@ -80,6 +83,7 @@ def _is_capacitance(scene: Scene, item: Item, holder: PartDraft) -> bool:
 
 def _assume_microfarads(item: Item, holder: PartDraft) -> None:
     set_value(holder, "capacitance", Quantity(item.reading.value, "µF"))
+    tell(item, "goes to", holder, "values.capacitance", "a can without its unit is in µF")
     said = f'no unit was said with "{item.low}", read as {holder.part.values["capacitance"]}'
     holder.flag("unit-assumed", "warning", said, "values.capacitance")
 
@@ -90,4 +94,5 @@ def _read_side(item: Item, holder: PartDraft, named: tuple[str, ...]) -> bool:
     side = next((name for name in named if name in _SIDES), None)
     if side is None or not known or side in holder.part.values:
         return False
+    tell(item, "goes to", holder, f"values.{side}", "a side, in the unit of the others")
     return set_value(holder, side, Quantity(item.reading.value, known[0].unit))

@@ -14,6 +14,7 @@ from extract.assembly.self_corrections import (
     turns,
 )
 from extract.assembly.sentences import Item, Sentence
+from extract.assembly.trace import tell
 from extract.assembly.values import FIGURES, number_of
 from extract.units import Quantity, plain
 from extract.vocabulary import same_family
@@ -56,6 +57,7 @@ class Corrections:
                 self.retracted = True
                 continue
             old, new = pair
+            tell(old, "is taken back", why="corrected at once to {}", evidence=(new,))
             if new.label == "number" and not counts_a_phrase(sentence, new, phrases):
                 self.replaced[old.first] = replace(old)
                 put_number(old, new, sentence, phrases)
@@ -131,6 +133,7 @@ class Corrections:
         if targets:
             self.open = Open(targets, old)
             self.used.add(old.first)
+            tell(old, "is corrected", targets[-1], why="what was said of it before")
 
     def _begin_without_old(
         self, sentence: Sentence, word: int, phrases: list[NounPhrase], drafts: list[PartDraft]
@@ -222,6 +225,7 @@ def _replace_value(target: PartDraft, old: Item | None, new: Item, number: Decim
         target.part.values[name] = after = replacement.engineering()
         message = f"first said {before}, corrected to {after}"
         target.flag("corrected", "note", message, f"values.{name}")
+        tell(new, "goes to", target, f"values.{name}", message)
         target.hear(new.first, new.last)
         return True
     return False
@@ -232,5 +236,7 @@ def _replace_count(target: PartDraft, old: Item | None, new: Item, number: Decim
     if new.label != "number" or old is None or before != number_of(old):
         return False
     target.part.count = int(number)
-    target.flag("corrected", "note", f"first counted {before}, then {plain(number)}", "count")
+    message = f"first counted {before}, then {plain(number)}"
+    target.flag("corrected", "note", message, "count")
+    tell(new, "goes to", target, "count", message)
     return True

@@ -7,6 +7,7 @@ from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.scope import Scope
 from extract.assembly.sentences import FACTS, Item, Sentence
+from extract.assembly.trace import tell
 from extract.assembly.values import dimension_of, named_by_words
 from extract.assembly.word_lists import words
 from extract.record.model import Device, Port
@@ -108,11 +109,13 @@ class DeviceReader:
                 self.side = _SIDE_WORDS[item.low]
             elif item.label == "number" and self._bare(sentence, item, not _are_told(drafts)):
                 used.add(item.first)
+                tell(item, "goes to", field="device", why="a bare figure of the whole device")
             elif item.label == "quantity" and scope.at(item.first) == "present":
                 path = self._figure(sentence, item, at, phrases, drafts)
                 if path:
                     used.add(item.first)
                     self.taken.append((item, path, str(item.reading.quantity)))
+                    tell(item, "goes to", field=path, why="said of the whole device")
         return used
 
     def _figure(

@@ -3,6 +3,7 @@
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.sentences import Sentence
+from extract.assembly.trace import tell
 from extract.mentions.mention import Mention
 from extract.vocabulary import inherent_role, is_a
 
@@ -21,6 +22,7 @@ def give_roles(
         for draft in _owners(sentence, mention, named, focus, phrases):
             if draft.part.role is None:
                 draft.part.role = mention.reading.role
+                tell(mention, "goes to", draft, "role", "the sentence names it")
 
 
 def _owners(

@@ -2,6 +2,7 @@
 
 from extract.assembly.draft import PartDraft, copy_facts
 from extract.assembly.sentences import Sentence
+from extract.assembly.trace import tell
 from extract.vocabulary import same_family
 
 # The facet that a word right after "same" confines the copy to.
@@ -37,6 +38,7 @@ def copy_same(
     source = _source(target, drafts, landmark)
     if source is not None:
         copy_facts(source, target, only=_facet(sentence, cues[0].last))
+        tell(cues[0], "copies to", target, why="called the same as {source}")
 
 
 def _among_themselves(target: PartDraft, sentence: Sentence, word: int) -> bool:

@@ -8,8 +8,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from extract.assembly.sentences import Item, Sentence
+from extract.assembly.trace import Said, Stretch, tell
 from extract.assembly.word_lists import words
 from extract.lexicon import is_english
+from extract.mentions.mention import Mention
 
 _REASONS = {
     "supposed": "said of something supposed, not of a part that is there",
@@ -46,6 +48,7 @@ def scope_of(sentence: Sentence, elsewhere_before: bool) -> Scope:
     """The scope of a sentence; `elsewhere_before` if the talk was of another device so far."""
     elsewhere = list(_elsewhere(sentence, elsewhere_before))
     if sentence.asked:
+        tell(Stretch("status", sentence.first, sentence.last), "asked", why="it ends with a ?")
         return Scope([(sentence.first, sentence.last, "asked")], bool(elsewhere))
     stretches = sorted([*_supposed(sentence), *elsewhere])
     return Scope(stretches, bool(stretches) and stretches[-1][2] == "elsewhere")
@@ -56,20 +59,23 @@ def _supposed(sentence: Sentence) -> Iterable[tuple[int, int, str]]:
     for cue in sentence.cued("supposed"):
         if any(e.first < cue.last and cue.first < e.last for e in estimates):
             continue
-        first = _clause_start(sentence, cue.first)
-        yield first, _stretch_end(sentence, cue.last), "supposed"
+        first, last = _clause_start(sentence, cue.first), _stretch_end(sentence, cue.last)
+        tell(Stretch("status", first, last), "supposed", why="by {}", evidence=(cue,))
+        yield first, last, "supposed"
 
 
 def _elsewhere(sentence: Sentence, before: bool) -> Iterable[tuple[int, int, str]]:
     cues = sentence.cued("elsewhere")
     if before and not cues and _goes_on(sentence):
-        yield sentence.first, _stretch_end(sentence, sentence.first), "elsewhere"
-    for word in [
-        *(cue.first for cue in cues),
-        *_names_another(sentence),
-        *_names_the_old(sentence),
-    ]:
-        yield _clause_start(sentence, word), _stretch_end(sentence, word), "elsewhere"
+        last = _stretch_end(sentence, sentence.first)
+        tell(Stretch("status", sentence.first, last), "elsewhere", why="it goes on about it")
+        yield sentence.first, last, "elsewhere"
+    names = (*_names_another(sentence), *_names_the_old(sentence))
+    marks: list[Said] = [*cues, *(Stretch("name", word, word + 2) for word in names)]
+    for cue in marks:
+        first, last = _clause_start(sentence, cue.first), _stretch_end(sentence, cue.first)
+        tell(Stretch("status", first, last), "elsewhere", why="by {}", evidence=(cue,))
+        yield first, last, "elsewhere"
 
 
 def _names_another(sentence: Sentence) -> Iterable[int]:
@@ -141,13 +147,18 @@ def is_denied(sentence: Sentence, first: int, last: int, items: list[Item]) -> b
     start, end = items[first].first, items[last - 1].last
     for cue in sentence.cued("denied"):
         if cue.first <= start < cue.last:
-            return True
+            return _denies(cue, start, end)
         if cue.last <= start and _reaches(items, cue.last, first):
-            return True
-    return any(
-        end <= cue.first and _follows(items, last, cue.first)
-        for cue in sentence.cued("denied after")
-    )
+            return _denies(cue, start, end)
+    for cue in sentence.cued("denied after"):
+        if end <= cue.first and _follows(items, last, cue.first):
+            return _denies(cue, start, end)
+    return False
+
+
+def _denies(cue: Mention, start: int, end: int) -> bool:
+    tell(Stretch("status", start, end), "denied", why="by {}", evidence=(cue,))
+    return True
 
 
 def _reaches(items: list[Item], word: int, first: int) -> bool:

@@ -20,9 +20,12 @@ if TYPE_CHECKING:
 class Said(Protocol):
     """A stretch of words, from `first` up to `last`, and what it is: an item or a mention."""
 
-    label: str
-    first: int
-    last: int
+    @property
+    def label(self) -> str: ...
+    @property
+    def first(self) -> int: ...
+    @property
+    def last(self) -> int: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +40,8 @@ class Stretch:
 @dataclass(frozen=True, slots=True)
 class Step:
     """One decision: what became of some words ("opens", "unplaced"), with which part, in which of
-    its fields, and why. `evidence` are the words that decided it."""
+    its fields, and why. `evidence` are the words that decided it; they stand for {} in `why`, and
+    the part that facts were copied from for {source}."""
 
     said: Said
     fate: str

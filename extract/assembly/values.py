@@ -61,6 +61,15 @@ def named_by_words(sentence: Sentence, item: Item) -> tuple[str, ...]:
     return (*after, *before, *_length_of_wire(sentence, item))
 
 
+def word_naming(sentence: Sentence, item: Item, name: str) -> tuple[Mention, ...]:
+    """The word beside a figure by which `named_by_words` found `name`, if it is one word."""
+    for prop in sentence.properties:
+        after = name in prop.reading.before_it and _stands_after(sentence, prop, item)
+        if after or (name in prop.reading.after_it and _stands_before(sentence, prop, item)):
+            return (prop,)
+    return ()
+
+
 def _length_of_wire(sentence: Sentence, item: Item) -> tuple[str, ...]:
     """ "300 millimetres of sleeved wire" is a length, whatever hangs on the wire."""
     after = [i for i in sentence.items if i.first >= item.last][:4]
