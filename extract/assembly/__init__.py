@@ -100,5 +100,6 @@ class _Finish:
         first = max(item.first - 3, 0)
         while first < item.first and self.words[first + 1].opens_sentence:
             first += 1
-        value = Quantity(Decimal(item.reading), "") if item.label == "pins" else item.reading.quantity
+        pins = item.label == "pins"
+        value = Quantity(Decimal(item.reading), "") if pins else item.reading.quantity
         return Unplaced(self._at(item.first), self._text(first, item.last), value, loose.why)

@@ -10,6 +10,7 @@ from extract.assembly.opening import open_more
 from extract.assembly.scene import Scene
 from extract.assembly.selecting import selects, tells_apart
 from extract.assembly.sentences import Item, item_at
+from extract.assembly.trace import tell
 from extract.assembly.word_lists import words
 from extract.mentions.readings import QuantityReading
 from extract.units import Quantity
@@ -22,14 +23,22 @@ def read_number(scene: Scene, item: Item, at: int) -> None:
     if read_bare_size(scene, item, at):
         return
     holder, count = scene.holder, whole(item)
-    if _leaves_its_unit_out(scene, item, at):
+    sided = any(cue.first == item.first for cue in scene.sentence.cued("one a side"))
+    if sided or _leaves_its_unit_out(scene, item, at):
         return
     if holder is None:
         return
     if count and holder.group and _counts_again(scene, at):
-        recount(holder, count)
+        _recount(holder, count, item, "they are counted again")
     elif not scene.absent and not read_bare_value(scene, item, holder) and count:
         _count(scene, item, at, holder, count)
+
+
+def add_same_again(scene: Scene) -> None:
+    """ "And the same again on the other side": one more of the part in focus."""
+    focus = scene.talk.focus
+    if scene.sentence.cued("same again") and not scene.named and focus is not None:
+        recount(focus, focus.part.count + 1)
 
 
 def _leaves_its_unit_out(scene: Scene, item: Item, at: int) -> bool:
@@ -51,17 +60,27 @@ def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> 
     if _is_more_of_the_same(scene.items, at):
         scene.turn_to(open_more(scene.talk, item, holder, count))
     elif holder.group and _counts_pieces(scene.items, at):
-        recount(holder, count)
+        _recount(holder, count, item, "the word after it counts pieces")
     elif take_unit(scene, item, holder):
         return
     elif of_them is not None and selects(scene.sentence, of_them.last, count, holder):
-        scene.subset = Subset(holder, count)
+        _turn_to_some(scene, holder, count, item)
     elif of_them is not None:
-        recount(holder, count * scene.talk.factor)
+        _recount(holder, count * scene.talk.factor, item, "so many of them")
     elif holder.group and count < holder.part.count and tells_apart(scene.items, at):
-        scene.subset = Subset(holder, count)
+        _turn_to_some(scene, holder, count, item)
     elif holder.group and count < _MOST and _counts(scene, at, holder):
-        recount(holder, count)
+        _recount(holder, count, item, "a bare number right after the name of a group")
+
+
+def _recount(holder: PartDraft, count: int, item: Item, why: str) -> None:
+    recount(holder, count)
+    tell(item, "goes to", holder, "count", why)
+
+
+def _turn_to_some(scene: Scene, holder: PartDraft, count: int, item: Item) -> None:
+    scene.subset = Subset(holder, count)
+    tell(item, "turns to some of", holder, why="fewer than there are; they take what follows")
 
 
 def _counts_again(scene: Scene, at: int) -> bool:

@@ -36,6 +36,7 @@ _INPUT = {
 _OUTPUT = {"voltage": "output_voltage", "current": "output_current", "power": "output_power"}
 _OUTPUTS = "ports.0.outputs"
 _INTRODUCTION = 4  # sentences at most
+_USB = ("usb-c connector", "usb-a connector")
 _SIDES = ("length", "width", "height", "thickness", "diameter")
 _SIDE_ORDER = {name: rank for rank, name in enumerate(("diameter", *_SIDES))}
 _SIDE_WORDS = {"input": "input", "output": "output", "outputs": "output", "inputs": "input"}
@@ -68,6 +69,7 @@ class DeviceReader:
     outputs: list[SupplyPoint | Quantity] = field(default_factory=list)
     on_label: bool = False
     side: str = ""
+    ports: dict[str, list[SupplyPoint | Quantity]] = field(default_factory=dict)
     lengths: dict[str, Quantity] = field(default_factory=dict)
     presented: bool = False
     introduced: bool = False
@@ -104,6 +106,8 @@ class DeviceReader:
         used: set[int] = set()
         if sentence.asked:
             return used
+        if not _are_told(drafts) and (socket := _socket(sentence)) is not None:
+            return self._port(sentence, socket)
         for at, item in enumerate(sentence.items):
             if item.label == "word" and item.low in _SIDE_WORDS:
                 self.side = _SIDE_WORDS[item.low]
@@ -140,6 +144,22 @@ class DeviceReader:
             or (self._size(sentence, item) if sized else "")
             or (self._label(sentence, item) if self.on_label and unnamed else "")
         )
+
+    def _port(self, sentence: Sentence, socket: Item) -> set[int]:
+        """Take what a socket gives: "the USB-C port can do 5 volts 3 amps, 9 volts 2 amps"."""
+        outputs = self.ports.setdefault(socket.low, [])
+        used = {socket.first}
+        for item in sentence.items:
+            if dimension_of(item) == "voltage":
+                outputs.append(item.reading.quantity)
+            elif dimension_of(item) == "current" and outputs and isinstance(outputs[-1], Quantity):
+                outputs[-1] = SupplyPoint(outputs[-1], item.reading.quantity)
+            else:
+                continue
+            used.add(item.first)
+            number = len(self.ports) - 1
+            self.taken.append((item, f"ports.{number}.outputs", str(item.reading.quantity)))
+        return used
 
     def _turn_to_label(
         self, lows: set[str], phrases: list[NounPhrase], drafts: list[PartDraft]
@@ -260,8 +280,18 @@ class DeviceReader:
         if self.device.size is None and self.lengths:
             sides = sorted(self.lengths.items(), key=lambda side: _SIDE_ORDER.get(side[0], 9))
             self.device.size = Size(tuple(q.engineering() for _, q in sides))
-        ports = [Port("output", outputs=list(self.outputs))] if self.outputs else []
+        ports = [Port(name, outputs=list(points)) for name, points in self.ports.items()]
+        if self.outputs:
+            ports.append(Port("output", outputs=list(self.outputs)))
         return self.device, ports
+
+
+def _socket(sentence: Sentence) -> Item | None:
+    """The socket of which a sentence tells a voltage and a current."""
+    dimensions = [dimension_of(item) for item in sentence.items if item.label == "quantity"]
+    if "voltage" not in dimensions or "current" not in dimensions:
+        return None
+    return next((i for i in sentence.items if i.label == "kind" and i.reading.kind in _USB), None)
 
 
 def _are_told(drafts: list[PartDraft]) -> bool:

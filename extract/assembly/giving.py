@@ -13,6 +13,7 @@ from extract.assembly.selecting import holder_of
 from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.talk import Talk
 from extract.assembly.things import is_about_a_thing, is_of_a_thing
+from extract.assembly.trace import tell
 from extract.assembly.values import dimension_of, named_by_words
 from extract.vocabulary import is_a, own_output
 
@@ -64,11 +65,12 @@ def describe(scene: Scene, item: Item, at: int) -> None:
         scene.waiting.append(item)
         return
     if scene.subset and contradicted(scene.subset.group, item, scene.sentence):
-        scene.talk.unplace(item)
+        scene.talk.unplace(item, because="the group has another such value")
         return
     holder = _measured_on(scene, item, at) or holder_of(scene, item)
-    if holder is None or _is_of_no_part(scene, item, at):
-        scene.talk.unplace(item)
+    why = "no part is spoken of" if holder is None else _why_of_no_part(scene, item, at)
+    if holder is None or why:
+        scene.talk.unplace(item, because=why)
         return
     give(scene, holder, item)
 
@@ -86,7 +88,7 @@ def _measured_on(scene: Scene, item: Item, at: int) -> PartDraft | None:
 def give(scene: Scene, draft: PartDraft, item: Item) -> None:
     """Give a fact to a part; what it cannot have goes to another part of the sentence."""
     if dimension_of(item) == "time":
-        scene.talk.unplace(item)
+        scene.talk.unplace(item, because="a time is no value of a part")
         return
     draft = _supplier(scene, item, draft) or draft
     _retract(scene, draft, item)
@@ -98,7 +100,7 @@ def give(scene: Scene, draft: PartDraft, item: Item) -> None:
             return
         if not cannot_have(candidate, item):
             break
-    scene.talk.unplace(item)
+    scene.talk.unplace(item, because="no part that is spoken of takes it")
 
 
 # in phrases
@@ -130,18 +132,24 @@ def _tell_repairs(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
 # outside phrases
 
 
-def _is_of_no_part(scene: Scene, item: Item, at: int) -> bool:
-    """Whether a figure is the device's, or that of a thing that is no part."""
+def _why_of_no_part(scene: Scene, item: Item, at: int) -> str:
+    """Why a figure is the device's, or that of a thing that is no part; empty if it is neither."""
     if scene.of_device and not scene.named:
-        return True
+        return "the sentence is about the whole device"
     if item.label not in ("quantity", "pins"):
-        return False
-    if _is_total(scene, item) or _is_consumption(scene, item):
-        return True
+        return ""
+    if _is_total(scene, item):
+        return "a total of several parts"
+    if _is_consumption(scene, item):
+        return "what the whole device takes"
+    if scene.subset is not None:
+        return ""
     gives_out = scene.holder is not None and own_output(scene.holder.kind)
     if is_of_a_thing(scene.sentence, at, gives_out=gives_out):
-        return True
-    return scene.subset is None and is_about_a_thing(scene.sentence, at, bool(scene.named))
+        return "said of a thing that is no part"
+    if is_about_a_thing(scene.sentence, at, bool(scene.named)):
+        return "its clause is about a thing that is no part"
+    return ""
 
 
 def _is_total(scene: Scene, item: Item) -> bool:
@@ -190,11 +198,12 @@ def _supplier(scene: Scene, item: Item, draft: PartDraft) -> PartDraft | None:
 
 def _retract(scene: Scene, draft: PartDraft, item: Item) -> None:
     """ "5 amps. Scratch that. 4 amps.": what was said a sentence ago gives way."""
-    talk = scene.talk
-    name = contradicted(draft, item, scene.sentence) if talk.retracted else None
-    if name is not None and talk.number - draft.told.get(name, -9) <= _RETRACTED:
+    talk, correcting = scene.talk, bool(scene.sentence.cued("correcting"))
+    name = contradicted(draft, item, scene.sentence) if talk.retracted or correcting else None
+    if name is not None and (correcting or talk.number - draft.told.get(name, -9) <= _RETRACTED):
         old = draft.part.values.pop(name)
         draft.flag("corrected", "note", f"first said {old}, then corrected", f"values.{name}")
+        tell(item, "replaces", draft, f"values.{name}", f"{old} was said before")
 
 
 def _note(talk: Talk, draft: PartDraft, item: Item) -> None:

@@ -12,6 +12,8 @@ from extract.assembly.word_lists import words
 from extract.mentions.counts import collectives, counts
 from extract.vocabulary import more_specific, same_family
 
+_MOST_PIECES = 1000  # that a phrase in the plural counts, and one in the singular
+_MOST_UNNAMED = 40
 _MAX_WORDS = 5  # that describe a part
 
 
@@ -182,7 +184,8 @@ def _may_stand_before_count(item: Item) -> bool:
 
 def _absorb_number(item: Item, phrase: NounPhrase) -> int:
     value = item.reading.value
-    if phrase.count is not None or value != int(value) or not 0 < value < 1000:
+    most = _MOST_PIECES if phrase.plural else _MOST_UNNAMED
+    if phrase.count is not None or value != int(value) or not 0 < value < most:
         return 0
     phrase.count = int(value)
     return 1

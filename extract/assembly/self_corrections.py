@@ -11,6 +11,8 @@ from extract.units import Quantity
 _WINDOW = 10  # items before and after the words that take something back
 _NAMES = ("package", "marking", "colour", "maker")
 
+_NOT = frozenset({"not", "isn't", "wasn't", "aren't", "weren't"})
+
 
 def turns(sentence: Sentence) -> list[tuple[int, int]]:
     """The words that take something back: the cues, and a bare "no" between two pauses."""
@@ -38,11 +40,11 @@ def around(sentence: Sentence, first: int, last: int) -> tuple[Item, Item] | Non
 
 
 def denied_and_said(sentence: Sentence) -> tuple[Item, Item] | None:
-    """The figure right after "not", and the other figure of the sentence."""
+    """The figure right after "not" or "isn't", and the other figure of the sentence."""
     items = sentence.items
     for at, item in enumerate(items[:-1]):
         old = items[at + 1]
-        if item.low != "not" or old.label not in FIGURES or old.opens:
+        if item.low not in _NOT or old.label not in FIGURES or old.opens:
             continue
         rest = [i for i in (*items[at + 2 :], *reversed(items[:at])) if i.label in FIGURES]
         new = next((i for i in rest if _replaces(i, old)), None)
