@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from extract.mentions.found_quantities import FoundQuantity, quantities
     from extract.narration import Narration, read_narration
-    from extract.pipeline import draft, pipeline
+    from extract.pipeline import draft
     from extract.record import Record, check_file, dump, load, save, to_frames
     from extract.units import Quantity
 
@@ -32,7 +32,6 @@ _HOMES = {
     "draft": "extract.pipeline",
     "dump": "extract.record",
     "load": "extract.record",
-    "pipeline": "extract.pipeline",
     "quantities": "extract.mentions.found_quantities",
     "read_narration": "extract.narration",
     "save": "extract.record",
@@ -48,7 +47,6 @@ __all__ = [
     "draft",
     "dump",
     "load",
-    "pipeline",
     "quantities",
     "read_narration",
     "save",

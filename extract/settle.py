@@ -8,8 +8,10 @@ what was said. All other doubts stay doubts.
 
 from collections.abc import Iterator
 from dataclasses import replace
+from decimal import Decimal
 from math import isclose, log10
 
+from extract.plausibility.limits import find_limits
 from extract.record.model import Device, Flag, Part, Port, Record
 from extract.units import Quantity, Size, SupplyPoint, read
 from extract.vocabulary import is_main_quantity
@@ -26,6 +28,7 @@ _CONFIRMED = frozenset(
         "converter-case",
     }
 )
+_TOO_MANY = 2  # other prefixes that would be usual: the doubt stays a doubt
 # Rules that go by the role of a part, which may be that of most such parts and not of this one.
 _GUESSED = frozenset({"usual-for-role", "sensing-thermistor"})
 # Quantities of the device that have one reading when they are beyond what can be.
@@ -53,10 +56,13 @@ def _settle_value(part: Part, flag: Flag) -> None:
     if said is None or not isinstance(meant, Quantity):
         return
     sure = is_main_quantity(part.kind, name) and flag.rule not in _GUESSED
-    prefix = sure and _swaps_prefix(said, meant)
+    others = _other_prefixes(part.kind, name, said, meant)
+    prefix = sure and _swaps_prefix(said, meant) and len(others) < _TOO_MANY
     if prefix or flag.rule in _CONFIRMED or name == _WARM_TO_COLD or _is_marked(part, said, meant):
         part.values[name] = meant
         _rewrite(flag, said, meant, prefix)
+        if prefix and others:
+            flag.message += f"; {' or '.join(map(str, others))} would be usual too"
 
 
 def _is_marked(part: Part, said: Quantity, meant: Quantity) -> bool:
@@ -64,6 +70,20 @@ def _is_marked(part: Part, said: Quantity, meant: Quantity) -> bool:
     figures = f"{said.low.normalize():f}".rstrip("0")
     tenfold = isclose(meant.si()[0], 10 * said.si()[0], rel_tol=1e-9)
     return tenfold and len(figures) >= 3 and figures in (part.part_number or "")
+
+
+def _other_prefixes(kind: str, quantity: str, said: Quantity, meant: Quantity) -> list[Quantity]:
+    """Other values than `meant` that a swap of the prefix brings into the usual range."""
+    limits = find_limits(kind, quantity)
+    if limits is None or limits.usual is None or not limits.judges(said):
+        return []
+    steps = (Decimal(1000) ** n for n in range(-4, 5) if n)
+    values = [replace(said, low=said.low * step).engineering() for step in steps]
+    return [
+        value
+        for value in values
+        if limits.usual.side(value.si()[0]) == 0 and not isclose(value.si()[0], meant.si()[0])
+    ]
 
 
 def _settle_rating(device: Device, flag: Flag) -> None:
