@@ -43,7 +43,16 @@ def quantities_in(words: list[Word], numbers: list[Number]) -> list[Mention]:
     figures = figures_in(words, [n for n in numbers if n.first not in taken])
     found = [*others, *_grouped(words, figures), *implied_in(words, figures)]
     found.sort(key=lambda mention: mention.first)
-    return found
+    return _apart(found)
+
+
+def _apart(found: list[Mention]) -> list[Mention]:
+    """The mentions that do not begin inside the one before: of "47 A hundred R" only "47 A"."""
+    kept: list[Mention] = []
+    for mention in found:
+        if not kept or mention.first >= kept[-1].last:
+            kept.append(mention)
+    return kept
 
 
 def _grouped(words: list[Word], figures: list[Figure]) -> Iterator[Mention]:
