@@ -18,14 +18,14 @@ def hedged(words: list[Word], mention: Mention) -> Mention:
     quantity: Quantity = reading.quantity
     first = table.tolerance.before(words, mention.first)
     if first < mention.first:
-        figures = {"low": abs(quantity.low), "bound": "±"}
+        low = abs(quantity.low)
         return replace(
             mention,
             first=first,
             reading=replace(
                 reading,
-                quantity=replace(quantity, **figures),
-                others=tuple(replace(other, **figures) for other in reading.others),
+                quantity=replace(quantity, low=low, bound="±"),
+                others=tuple(replace(other, low=low, bound="±") for other in reading.others),
             ),
         )
     if quantity.high is not None:

@@ -2,12 +2,14 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 
 from spacy.tokens import Doc
 
 from extract.mentions.mention import Mention, write_mentions
 from extract.mentions.phrases import PhraseTable
 from extract.mentions.words import Word, split_words, words_of
+from extract.resources import load_words
 from extract.vocabulary import UserWords, kinds, plural, spellings
 
 LABEL = "kind"
@@ -40,10 +42,15 @@ def _spelled(phrase: str) -> Iterable[str]:
         yield " ".join(letters)
 
 
+@cache
+def _acronyms() -> frozenset[str]:
+    return frozenset(load_words("vocabulary/names.yaml")["acronyms"])
+
+
 def _letters(word: str) -> str:
-    if word in _ACRONYMS:
+    if word in _acronyms():
         return " ".join(word)
-    if word[:-1] in _ACRONYMS and word.endswith("s"):
+    if word[:-1] in _acronyms() and word.endswith("s"):
         return " ".join(word[:-1]) + "s"
     return word
 
@@ -56,10 +63,6 @@ def _numbered(phrase: str) -> Iterable[str]:
 
 
 _DIGITS = {"1": "one", "2": "two"}
-_ACRONYMS = frozenset(
-    "ntc ptc mov vdr led igbt scr tvs ldo ic mcu pfc gdt ssr rtc lcd npn pnp bjt fet mosfet eeprom "
-    "ct sr mlcc ldr pir pwm llc pd usb emi bms ac dc cmc esd cpu oled ffc fpc gan sic rf".split()
-)
 
 
 def _names(user: UserWords) -> Iterable[tuple[str, KindReading]]:

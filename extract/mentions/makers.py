@@ -34,8 +34,8 @@ def _before() -> PhraseTable[bool]:
 
 
 @cache
-def _never() -> frozenset[str]:
-    return frozenset(load_words("vocabulary/names.yaml")["never"])
+def _words(name: str) -> frozenset[str]:
+    return frozenset(load_words("vocabulary/names.yaml")[name])
 
 
 class MakerFinder:
@@ -94,7 +94,7 @@ def _could_be_name(words: list[Word], at: int, taken: set[int]) -> bool:
         at not in taken
         and len(word.text) >= 3
         and word.text.isalpha()
-        and word.low not in _never()
+        and word.low not in _words("never")
         and not word_class(word.low)
     )
 
@@ -152,12 +152,7 @@ def _leads_to_marking(words: list[Word], at: int, markings: set[int]) -> bool:
     while at < len(words) and skipped < 4 and not words[at].opens_sentence:
         if at in markings:
             return True
-        if words[at].low not in _MARKING_WORDS:
+        if words[at].low not in _words("marking"):
             return False
         at, skipped = at + 1, skipped + 1
     return False
-
-
-_MARKING_WORDS = frozenset(
-    "type top marking marked mark part number model code the printed labelled stamped series".split()
-)

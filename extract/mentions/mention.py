@@ -31,7 +31,7 @@ class Mention:
 
 
 def mentions_of(doc: Doc, label: str) -> list[Mention]:
-    """The mentions that a recogniser left in `doc`, in order of the text; none if it did not run."""
+    """The mentions that a recogniser left in `doc`, in order; none if it did not run."""
     return cast(list[Mention], doc.user_data.get(_KEY + label, []))
 
 

@@ -90,4 +90,6 @@ def property_table() -> PhraseTable[PropertyReading]:
 def cue_table() -> PhraseTable[tuple[str, ...]]:
     """The discourse cues; a phrase may give several."""
     rows = load_words("vocabulary/cues.yaml").items()
-    return PhraseTable(_gather((phrase, cue) for cue, phrases in rows for phrase in phrases).items())
+    return PhraseTable(
+        _gather((phrase, cue) for cue, phrases in rows for phrase in phrases).items()
+    )
