@@ -21,6 +21,7 @@ from extract.work import Source
 if TYPE_CHECKING:
     from rich.console import Console
 
+    from extract.assembly.account import Account
     from extract.record import Record
 
 PIPED_WIDTH = 120
@@ -122,6 +123,18 @@ class Call:
                 show(record, self.console, cautions(record))
             if written:
                 self.console.print(f"Written to {written}", soft_wrap=True)
+
+    def explanation(self, source: Source, accounts: list[Account]) -> None:
+        """Print what was made of the sentences of one moment."""
+        from extract.explain import show_account
+        from extract.show import clock
+
+        if self.as_json:
+            said = [asdict(told) | {"at": clock(told.at)} for told in accounts]
+            self.print_json({"file": source.name, "sentences": said})
+            return
+        for told in accounts:
+            show_account(told, self.console)
 
     def _progress(self, sources: list[Source]) -> Iterator[Source]:
         """The sources, with a bar on the terminal unless the results show the progress there."""

@@ -75,6 +75,14 @@ def draft(
     ],
     output: Output = None,
     settings: SettingsFile = None,
+    explain: Annotated[
+        str | None,
+        typer.Option(
+            metavar="TIME",
+            help="Write nothing, but tell what was found at this time, 0:04:35, and why each value "
+            "went where it went.",
+        ),
+    ] = None,
     as_json: AsJson = False,
     quiet: Quiet = False,
 ) -> None:
@@ -88,6 +96,10 @@ def draft(
     understood.
     """
     call = Call(as_json=as_json, quiet=quiet)
+    if explain is not None:
+        moment = _one_moment(talks, explain, call)
+        call.each(talks, narrations, lambda source: _explain(source, moment, settings, call))
+        raise typer.Exit(call.status)
     targets = Targets(output)
     call.each(talks, narrations, lambda source: _draft(source, targets, settings, call))
     raise typer.Exit(call.status)
@@ -173,6 +185,32 @@ def _draft(source: Source, targets: Targets, settings: Path | None, call: Call) 
         sys.stdout.write(dump(record))
         return True
     call.result(source, record, written)
+    return True
+
+
+def _one_moment(talks: list[Path], time: str, call: Call) -> tuple[int, int]:
+    """The moment that `time` names, in milliseconds; exits with 2 if it cannot be explained."""
+    from extract.explain import read_moment
+
+    if len(talks) > 1 or talks[0].is_dir():
+        call.say("--explain tells of one narration; name one file")
+        raise typer.Exit(2)
+    try:
+        return read_moment(time)
+    except ValueError as error:
+        call.say(f"--explain: {error}")
+        raise typer.Exit(2) from None
+
+
+def _explain(source: Source, moment: tuple[int, int], settings: Path | None, call: Call) -> bool:
+    """Tell what was made of one moment of a narration."""
+    from extract.explain import explain
+    from extract.settings import settings_for
+
+    narration = _read(source)
+    if narration is not None:
+        told = explain(narration, moment, settings_for(source.path, source.folder, settings))
+        call.explanation(source, told)
     return True
 
 

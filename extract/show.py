@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import textwrap
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import zip_longest
 from typing import TYPE_CHECKING, Any
@@ -139,6 +139,27 @@ def show_rules(rules: Iterable[Rule[Any]], console: Console) -> None:
         head = Text.assemble(_text(rule.name, HEADING), GAP, _text(rule.level, LEVELS[rule.level]))
         _paragraph(Text.assemble(head, GAP, _text(rule.source, QUIET)), console)
         _paragraph(_text(rule.about), console, 2 * GAP)
+
+
+def show_sentence(time: str, quote: str, console: Console) -> None:
+    """Print what was said, with its time."""
+    console.print()
+    _paragraph(Text.assemble(_text(time, HEADING), GAP, _text(quote)), console)
+
+
+def show_table(title: str, rows: Sequence[tuple[str, ...]], console: Console) -> None:
+    """Print a titled table of any columns, nothing if it has no rows; where the terminal is too
+    narrow, each row is a paragraph."""
+    if not rows:
+        return
+    _heading(title, console)
+    cells = [list(row) for row in rows]
+    widths = _fit(cells, console.width, [True] * len(cells[0]))
+    for row in cells:
+        if widths:
+            _columns(row, widths, ["bold", *[""] * (len(row) - 1)], console)
+        else:
+            _paragraph(_text("; ".join(filter(None, row))), console, GAP)
 
 
 def clock(milliseconds: int | None) -> str:
@@ -301,11 +322,13 @@ def _cells(part: Part) -> list[str]:
     ]
 
 
-def _fit(rows: list[list[str]], room: int) -> list[int]:
+def _fit(rows: list[list[str]], room: int, wraps: list[bool] | None = None) -> list[int]:
     """Widths of the columns of `rows` that go into `room`; none if the terminal is too narrow.
 
-    The widest column that may wrap gives way first, each down to its longest word.
+    The widest column that may wrap gives way first, each down to its longest word; `wraps` tells
+    which may, those of `COLUMNS` if it is left out.
     """
+    wraps = wraps or [wrap for _, _, wrap in COLUMNS]
     columns = list(zip(*rows, strict=True))
     widths = [max(map(len, column)) for column in columns]
     words = [max(len(word) for cell in column for word in cell.split(" ")) for column in columns]
@@ -313,7 +336,7 @@ def _fit(rows: list[list[str]], room: int) -> list[int]:
         spare = [
             (width, column)
             for column, (width, word) in enumerate(zip(widths, words, strict=True))
-            if COLUMNS[column][2] and width > word
+            if wraps[column] and width > word
         ]
         if not spare:
             return []

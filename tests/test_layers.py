@@ -13,6 +13,7 @@ LAYERS = (
     {"__init__"},
     {"cli"},
     {"call"},
+    {"explain"},
     {"work", "show", "pipeline"},
     {"components", "settle"},
     {"settings"},

@@ -14,6 +14,7 @@ from extract.assembly.values import (
     word_naming,
 )
 from extract.mentions.decode import decode
+from extract.mentions.mention import Mention
 from extract.units import Quantity, Size
 from extract.vocabulary import comes_in_cases, impossible_dimensions, is_a
 
@@ -51,19 +52,26 @@ def _quantity(draft: PartDraft, item: Item, sentence: Sentence, as_kind: str | N
         if name in by_words:
             word = word_naming(sentence, item, name)
             why = "the word {} names it" if word else "the words around it name it"
-            tell(item, "goes to" if taken else "is not of", draft, field, why, word)
+            _tell_taken(draft, item, field, taken, why, word)
         else:
             bare = f"a bare {named[1].dimension} of a {as_kind or draft.kind} is its {name}"
             _tell_taken(draft, item, field, taken, bare.replace("_", " "))
     return taken
 
 
-def _tell_taken(draft: PartDraft, item: Item, field: str, taken: bool, why: str) -> None:
-    """Tell why a part took what was said, or that it has something else there."""
+def _tell_taken(
+    draft: PartDraft,
+    item: Item,
+    field: str,
+    taken: bool,
+    why: str,
+    evidence: tuple[Mention, ...] = (),
+) -> None:
+    """Tell why a part took what was said, or that it has another fact in this field."""
     if taken:
-        tell(item, "goes to", draft, field, why)
+        tell(item, "goes to", draft, field, why, evidence)
     else:
-        tell(item, "is not of", draft, field, "the part has another, or none fits")
+        tell(item, "is not of", draft, field, "the part has another")
 
 
 def cannot_have(draft: PartDraft, item: Item) -> bool:
@@ -133,7 +141,9 @@ def _package(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
 def _marking(draft: PartDraft, item: Item, sentence: Sentence) -> bool:
     if draft.part.part_number is None:
         draft.part.part_number = item.reading.text
-    _tell_taken(draft, item, "part_number", draft.part.part_number == item.reading.text, "marking")
+    _tell_taken(
+        draft, item, "part_number", draft.part.part_number == item.reading.text, "printed on it"
+    )
     return True
 
 

@@ -133,7 +133,9 @@ class Corrections:
         if targets:
             self.open = Open(targets, old)
             self.used.add(old.first)
-            tell(old, "is corrected", targets[-1], why="what was said of it before")
+            tell(
+                old, "old value of", targets[-1], why="what was said of it before, and is corrected"
+            )
 
     def _begin_without_old(
         self, sentence: Sentence, word: int, phrases: list[NounPhrase], drafts: list[PartDraft]

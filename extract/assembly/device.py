@@ -149,6 +149,7 @@ class DeviceReader:
         """Take what a socket gives: "the USB-C port can do 5 volts 3 amps, 9 volts 2 amps"."""
         outputs = self.ports.setdefault(socket.low, [])
         used = {socket.first}
+        tell(socket, "is no part", why="a socket of the device, by what it gives")
         for item in sentence.items:
             if dimension_of(item) == "voltage":
                 outputs.append(item.reading.quantity)
@@ -158,7 +159,9 @@ class DeviceReader:
                 continue
             used.add(item.first)
             number = len(self.ports) - 1
-            self.taken.append((item, f"ports.{number}.outputs", str(item.reading.quantity)))
+            path = f"ports.{number}.outputs"
+            self.taken.append((item, path, str(item.reading.quantity)))
+            tell(item, "goes to", field=path, why="what {} gives", evidence=(socket,))
         return used
 
     def _turn_to_label(

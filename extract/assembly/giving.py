@@ -72,6 +72,8 @@ def describe(scene: Scene, item: Item, at: int) -> None:
     if holder is None or why:
         scene.talk.unplace(item, because=why)
         return
+    if not scene.named:
+        tell(item, "is said of", holder, why="no part is named here: the one spoken of before")
     give(scene, holder, item)
 
 
