@@ -16,7 +16,7 @@ from extract.assembly.values import (
 from extract.mentions.decode import decode
 from extract.mentions.mention import Mention
 from extract.units import Quantity, Size
-from extract.vocabulary import comes_in_cases, impossible_dimensions, is_a
+from extract.vocabulary import comes_in_cases, impossible_dimensions, is_a, plural
 
 # What a marking tells beyond what a bench engineer would write down.
 _ONLY_NOTED = ("breakdown_voltage", "rated_voltage")
@@ -54,7 +54,8 @@ def _quantity(draft: PartDraft, item: Item, sentence: Sentence, as_kind: str | N
             why = "the word {} names it" if word else "the words around it name it"
             _tell_taken(draft, item, field, taken, why, word)
         else:
-            bare = f"a bare {named[1].dimension} of a {as_kind or draft.kind} is its {name}"
+            kinds = plural(as_kind or draft.kind)
+            bare = f"a bare {named[1].dimension} of {kinds} is their {name}"
             _tell_taken(draft, item, field, taken, bare.replace("_", " "))
     return taken
 

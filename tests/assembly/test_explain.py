@@ -125,7 +125,7 @@ FACTS = {
         [RELAY],
         "5 amps",
         "goes to p1 relay, contact current",
-        "a bare current of a relay is its contact current",
+        "a bare current of relays is their contact current",
     ),
     "a maker": ([RELAY], "Tarrow", "goes to p1 relay, maker", "its maker"),
     "a package of the part before": (
