@@ -17,6 +17,7 @@ def pipeline(user: UserWords = DEFAULT.words) -> Any:
     from extract.components import NAMES
 
     config: dict[str, dict[str, Any]] = {
+        "partsaloud_hearing": {"mishearings": {k: list(w) for k, w in user.mishearings.items()}},
         "partsaloud_kinds": {"nicknames": {k: list(names) for k, names in user.nicknames.items()}},
         "partsaloud_makers": {"makers": list(user.makers)},
     }
@@ -29,6 +30,7 @@ def pipeline(user: UserWords = DEFAULT.words) -> Any:
 def draft(narration: Narration, settings: Settings = DEFAULT) -> Record:
     """The draft record of a narration, with the words and the limits of a user's `settings`."""
     from extract.assembly import assemble
+    from extract.hearing.makers import alike_makers
     from extract.plausibility import flag_record
     from extract.settle import settle
 
@@ -36,4 +38,5 @@ def draft(narration: Narration, settings: Settings = DEFAULT) -> Record:
     record = assemble(doc, narration)
     flag_record(record, settings.limits)
     settle(record)
+    record.flags += alike_makers(record)
     return record

@@ -3,6 +3,8 @@
     makers: [Pellmoor, Haskelby]
     kinds:
       electrolytic capacitor: [lytic, tin can]
+    mishearings:
+      Dunmarrow: [Dunmarro, done marrow]
     limits:
       electrolytic capacitor: {capacitance: 1 µF to 100 mF}
     rules:
@@ -34,8 +36,8 @@ OFF = frozenset({"off", "false"})
 class Settings:
     """What a user lays over the vocabulary and the limits.
 
-    `words` are nicknames of kinds and names of makers; `limits` are usual ranges by kind and
-    quantity, and the rules that are switched off.
+    `words` are nicknames of kinds, names of makers and what is often mis-heard; `limits` are usual
+    ranges by kind and quantity, and the rules that are switched off.
     """
 
     words: UserWords = field(default_factory=UserWords)
@@ -85,6 +87,7 @@ def _checked(path: Path) -> dict[str, Any]:
 
 
 def _settings(plain: Mapping[str, Any]) -> Settings:
+    heard = {meant: tuple(ways) for meant, ways in plain.get("mishearings", {}).items()}
     nicknames = {kind: tuple(names) for kind, names in plain.get("kinds", {}).items()}
     usual = {
         kind: {quantity: read_quantity(text) for quantity, text in rows.items()}
@@ -92,4 +95,5 @@ def _settings(plain: Mapping[str, Any]) -> Settings:
     }
     rules = plain.get("rules", {})
     off = frozenset(rule for rule, state in rules.items() if state.lower() in OFF)
-    return Settings(UserWords(nicknames, tuple(plain.get("makers", ()))), UserLimits(usual, off))
+    words = UserWords(nicknames, tuple(plain.get("makers", ())), heard)
+    return Settings(words, UserLimits(usual, off))

@@ -8,6 +8,8 @@ import yaml
 from jsonschema import Draft202012Validator
 
 from extract.errors import VocabularyError
+from extract.narration import read_narration
+from extract.pipeline import draft
 from extract.plausibility import RULES
 from extract.resources import load_yaml, read_text
 from extract.settings import DEFAULT, load_settings, settings_for
@@ -24,6 +26,12 @@ def write(folder: Path, text: str) -> Path:
     return path
 
 
+def write_talk(folder: Path, text: str) -> Path:
+    path = folder / "talk.txt"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
 def test_every_section_is_read_with_words_as_they_are_typed(tmp_path: Path) -> None:
     settings = load_settings(
         write(
@@ -32,6 +40,8 @@ def test_every_section_is_read_with_words_as_they_are_typed(tmp_path: Path) -> N
             makers: [Tarn & Vale, 0603, no]
             kinds:
               electrolytic capacitor: [lytic, tin can]
+            mishearings:
+              Dunmarrow: [dun marrow, done marrow]
             limits:
               electrolytic capacitor: {capacitance: 1 µF to 100 mF}
             rules:
@@ -42,6 +52,7 @@ def test_every_section_is_read_with_words_as_they_are_typed(tmp_path: Path) -> N
     )
     assert settings.words.makers == ("Tarn & Vale", "0603", "no")
     assert settings.words.nicknames == {"electrolytic capacitor": ("lytic", "tin can")}
+    assert settings.words.mishearings == {"Dunmarrow": ("dun marrow", "done marrow")}
     assert settings.limits.usual["electrolytic capacitor"]["capacitance"].si() == (1e-6, 0.1)
     assert settings.limits.off == {"usual-range"}
 
@@ -107,3 +118,22 @@ def test_the_schema_is_a_schema_and_knows_all_kinds_quantities_and_rules() -> No
         name: {"type": ["string", "number"], "format": f"quantity:{name}"}
         for name in names["quantities"]
     }
+
+
+def test_a_users_own_mishearings_are_read_as_what_is_meant_and_flagged(tmp_path: Path) -> None:
+    settings = load_settings(write(tmp_path, "mishearings:\n  Dunmarrow: [done marrow]\n"))
+    talk = write_talk(
+        tmp_path, "[0:01] An electrolytic from done marrow, 47 microfarad 400 volts.\n"
+    )
+    (part,) = draft(read_narration(talk), settings).parts
+    assert part.maker == "Dunmarrow"
+    assert [flag.rule for flag in part.flags if flag.field == "maker"] == ["word-repaired"]
+
+
+def test_makers_of_one_record_that_sound_alike_are_told(tmp_path: Path) -> None:
+    talk = write_talk(
+        tmp_path,
+        "[0:01] An electrolytic from Kelvor, 47 microfarad 400 volts.\n"
+        "[0:09] A relay made by Calvor, 12 volt coil.\n",
+    )
+    assert [flag.rule for flag in draft(read_narration(talk)).flags].count("makers-alike") == 1
