@@ -195,7 +195,7 @@ def _beside(scene: Scene) -> Iterator[Candidate]:
             continue
         for until in (at + 2, at + 1):
             kept = tuple(lows[at:until])
-            row = known.get(kept)
+            row = known.get(kept) if until <= len(lows) else None
             if row is None or (until > at + 1 and scene.breaks[at + 1 : until] == [True]):
                 continue
             if row[0]:
