@@ -78,16 +78,17 @@ def _of_piece(piece: Piece, user: UserLimits) -> Iterator[Finding]:
         sizes = piece.sizes.get(name, ())
         claim = Claim(part.kind, name, value, f"values.{name}", piece.role, sizes)
         yield from _of_claim(claim.under(user), part, user)
-    for rule in _rules_for(part.kind):
-        if rule.name not in user.off and all(name in piece.sizes for name in rule.needs):
+    said = piece.sizes.keys()
+    for rule, needs in _rules_for(part.kind, user.off):
+        if said >= needs:
             for doubt in rule.doubts(piece):
                 yield Finding(rule, replace(doubt, part=part))
 
 
 def _of_claim(claim: Claim, part: Part | None, user: UserLimits) -> Iterator[Finding]:
     """The first doubt about a value settles it."""
-    for rule in VALUES:
-        if rule.name not in user.off and (doubts := rule.doubts(claim)):
+    for rule in _value_rules(user.off):
+        if doubts := rule.doubts(claim):
             doubt = replace(doubts[0], part=part)
             if claim.point:
                 message = f"{claim.point}: {doubt.message}"
@@ -97,10 +98,19 @@ def _of_claim(claim: Claim, part: Part | None, user: UserLimits) -> Iterator[Fin
 
 
 @cache
-def _rules_for(kind: str) -> tuple[Rule[Piece], ...]:
-    """The rules that judge parts of a kind."""
+def _rules_for(kind: str, off: frozenset[str]) -> tuple[tuple[Rule[Piece], frozenset[str]], ...]:
+    """The rules that judge parts of a kind, each with the values that it needs."""
     line = set(lineage(kind))
-    return tuple(rule for rule in PARTS if not rule.kinds or not line.isdisjoint(rule.kinds))
+    return tuple(
+        (rule, frozenset(rule.needs))
+        for rule in PARTS
+        if rule.name not in off and (not rule.kinds or not line.isdisjoint(rule.kinds))
+    )
+
+
+@cache
+def _value_rules(off: frozenset[str]) -> tuple[Rule[Claim], ...]:
+    return tuple(rule for rule in VALUES if rule.name not in off)
 
 
 def _label_claims(record: Record) -> Iterator[Claim]:

@@ -45,10 +45,14 @@ class Circuit:
     def __init__(self, record: Record) -> None:
         self.record = record
         self.pieces = [Piece(part, index, self) for index, part in enumerate(record.parts)]
+        self._of: dict[tuple[str, ...], list[Piece]] = {}
 
     def of(self, *kinds: str) -> list[Piece]:
         """The parts of these kinds."""
-        return [piece for piece in self.pieces if piece.is_a(*kinds)]
+        found = self._of.get(kinds)
+        if found is None:
+            found = self._of[kinds] = [piece for piece in self.pieces if piece.is_a(*kinds)]
+        return found
 
     def label(self, name: str) -> tuple[float, float] | None:
         """Lower and higher end of a rating of the device, if it is of a size that is usual."""

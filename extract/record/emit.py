@@ -22,7 +22,7 @@ _ESCAPED = re.compile("[\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
 
 
 def emit(plain: Mapping[str, Any]) -> str:
-    """The YAML text of nested mappings, lists, texts and whole numbers."""
+    """The YAML text of nested mappings, lists, texts, whole numbers and truths."""
     lines: list[str] = []
     _mapping(plain, "", lines)
     return "\n".join(lines) + "\n"
@@ -55,6 +55,8 @@ def _entries(entries: list[Any], name: str, indent: str, lines: list[str]) -> No
 
 
 def _scalar(value: str | int, name: str = "") -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
     if not isinstance(value, str):
         return str(value)
     if name not in PROSE and is_plain(value):

@@ -36,7 +36,10 @@ class Flag:
 
 @dataclass(slots=True)
 class Part:
-    """One line of the parts list: `count` pieces of one kind."""
+    """One line of the parts list: `count` pieces of one kind.
+
+    `confirmed` says that a person has compared it with the talk or the thing, and it is right.
+    """
 
     id: str
     kind: str
@@ -50,6 +53,7 @@ class Part:
     colour: str | None = None
     safety_class: str | None = None
     values: dict[str, Quantity] = field(default_factory=dict)
+    confirmed: bool = False
     heard: list[Heard] = field(default_factory=list)
     flags: list[Flag] = field(default_factory=list)
 
@@ -108,7 +112,10 @@ class Unplaced:
 
 @dataclass(slots=True)
 class Record:
-    """A teardown record; flags that concern no part hang on the record itself."""
+    """A teardown record; flags that concern no part hang on the record itself.
+
+    `confirmed` says that a person has gone through all of it.
+    """
 
     narration: NarrationRef
     device: Device = field(default_factory=Device)
@@ -117,4 +124,5 @@ class Record:
     parts: list[Part] = field(default_factory=list)
     unplaced: list[Unplaced] = field(default_factory=list)
     flags: list[Flag] = field(default_factory=list)
+    confirmed: bool = False
     format: int = FORMAT

@@ -35,12 +35,13 @@ def to_plain(record: Record) -> Plain:
             sha256=reference.sha256,
             duration=_time(reference.duration),
         ),
+        confirmed=record.confirmed or None,
         device=_plain_device(record.device),
         ports=[_plain_port(port) for port in record.ports],
         boards=[
             _present(id=board.id, name=board.name, at=_time(board.at)) for board in record.boards
         ],
-        parts=[_plain_part(part) for part in record.parts],
+        parts=[plain_part(part) for part in record.parts],
         unplaced=[
             _present(at=_time(item.at), text=item.text, value=str(item.value), why=item.why)
             for item in record.unplaced
@@ -71,7 +72,8 @@ def _plain_port(port: Port) -> Plain:
     )
 
 
-def _plain_part(part: Part) -> Plain:
+def plain_part(part: Part) -> Plain:
+    """A part as it is written."""
     return _present(
         id=part.id,
         kind=part.kind,
@@ -85,6 +87,7 @@ def _plain_part(part: Part) -> Plain:
         colour=part.colour,
         safety_class=part.safety_class,
         values=_texts(part.values),
+        confirmed=part.confirmed or None,
         heard=[_present(at=_time(heard.at), text=heard.text) for heard in part.heard],
         flags=_plain_flags(part.flags),
     )
@@ -137,6 +140,7 @@ def from_plain(plain: Mapping[str, Any]) -> Record:
             for item in plain.get("unplaced", ())
         ],
         flags=_flags(plain),
+        confirmed=_truth(plain),
     )
 
 
@@ -176,6 +180,7 @@ def _part(plain: Plain) -> Part:
         colour=plain.get("colour"),
         safety_class=plain.get("safety_class"),
         values=_quantities(plain.get("values", {})),
+        confirmed=_truth(plain),
         heard=[Heard(_moment(heard), heard["text"]) for heard in plain.get("heard", ())],
         flags=_flags(plain),
     )
@@ -193,6 +198,10 @@ def _flags(plain: Mapping[str, Any]) -> list[Flag]:
         )
         for f in plain.get("flags", ())
     ]
+
+
+def _truth(plain: Plain) -> bool:
+    return str(plain.get("confirmed")).lower() == "true"
 
 
 def _moment(plain: Plain, name: str = "at") -> int | None:

@@ -161,7 +161,7 @@ def nearest(name: str, names: Iterable[str]) -> str:
     known = list(names)
     if close := get_close_matches(name.lower(), known, n=1, cutoff=0.7):
         return f"did you mean '{close[0]}'?"
-    return f"choose from {', '.join(known)}" if 0 < len(known) <= 8 else ""
+    return f"choose from {', '.join(known)}" if 0 < len(known) <= 9 else ""
 
 
 def _path(error: Any) -> Path:

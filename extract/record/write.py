@@ -7,12 +7,14 @@ digest, which tells later whether a person edited the file; cautions, where the 
 import hashlib
 import json
 import re
+from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 from extract.record.cautions import cautions
 from extract.record.emit import emit
-from extract.record.model import Record
-from extract.record.plain import to_plain
+from extract.record.model import Part, Record
+from extract.record.plain import plain_part, to_plain
 from extract.resources import resource
 
 _DRAFTED = re.compile(
@@ -25,13 +27,50 @@ def dump(record: Record, *, drafted: bool = False, folder: Path | None = None) -
 
     A draft carries a digest: until a person changes it, drafting again may overwrite it.
     """
-    body = "".join(f"# {caution}\n" for caution in cautions(record)) + emit(to_plain(record))
+    body = _body(record, _part_text)
     head = f"# yaml-language-server: $schema={schema_link(folder)}\n"
     if drafted:
         from importlib.metadata import version
 
         head += f"# drafted by partsaloud {version('partsaloud')}, digest {_digest(body)}\n"
     return head + body
+
+
+class Rewriter:
+    """Writes a record again and again while it is edited: the text of a part is kept for as long as
+    the part is the same object, so that writing costs what the edit changed."""
+
+    def __init__(self) -> None:
+        self._kept: dict[int, tuple[Part, str]] = {}
+
+    def dump(self, record: Record, folder: Path | None = None) -> str:
+        """The YAML text of a record, as `dump` has it; its parts must never be altered in place."""
+        fresh: dict[int, tuple[Part, str]] = {}
+
+        def text(part: Part) -> str:
+            kept = self._kept.get(id(part)) or (part, _part_text(part))
+            fresh[id(part)] = kept
+            return kept[1]
+
+        body = _body(record, text)
+        self._kept = fresh
+        return f"# yaml-language-server: $schema={schema_link(folder)}\n{body}"
+
+
+def _body(record: Record, part_text: Callable[[Part], str]) -> str:
+    """The cautions and the record itself, the sections that stand above the parts first."""
+    above = replace(record, parts=[], unplaced=[], flags=[])
+    below = replace(record, parts=[])
+    text = "".join(f"# {caution}\n" for caution in cautions(record)) + emit(to_plain(above))
+    if record.parts:
+        text += "parts:\n" + "".join(map(part_text, record.parts))
+    rest = {name: value for name, value in to_plain(below).items() if name in ("unplaced", "flags")}
+    return text + emit(rest) if rest else text
+
+
+def _part_text(part: Part) -> str:
+    """A part as an entry of the list of parts."""
+    return emit({"parts": [plain_part(part)]}).partition("\n")[2]
 
 
 def to_json(record: Record) -> str:

@@ -27,6 +27,7 @@ def lamp() -> Record:
     """A greenhouse lamp: mains, a bulk capacitor, a back-up cell."""
     return Record(
         narration=NarrationRef("lamp.srt", "ab" * 32, 372_000),
+        confirmed=True,
         device=Device(
             name="greenhouse lamp",
             maker="Tarn & Vale",
@@ -58,6 +59,7 @@ def lamp() -> Record:
                 package="0603",
                 colour="blue",
                 safety_class="Y2",
+                confirmed=True,
                 values={
                     "capacitance": quantity("330", "µF"),
                     "rated_voltage": quantity("400", "V"),

@@ -1,6 +1,7 @@
 """The YAML of a record: what a person sees, and that nothing is lost on the way back."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from hypothesis import strategies as st
 
 from extract.record import Record, dump, load, parse, to_json, to_plain
 from extract.record.emit import emit, is_plain, quoted
+from extract.record.write import Rewriter
 
 GOLD = sorted(Path("corpus_synthetic").glob("*.gold.yaml"))
 
@@ -19,6 +21,7 @@ narration:
   file: lamp.srt
   sha256: abababababababababababababababababababababababababababababababab
   duration: "0:06:12"
+confirmed: true
 device:
   name: greenhouse lamp
   maker: Tarn & Vale
@@ -54,6 +57,7 @@ parts:
       rated_voltage: 400 V
       tolerance: ± 20 %
       pin_count: "4"
+    confirmed: true
     heard:
       - {at: "0:01:31.250", text: 'two cans: "four hundred volts", 330 mike'}
     flags:
@@ -153,3 +157,11 @@ def test_what_yaml_would_misread_is_quoted(text: str) -> None:
 )
 def test_what_is_safe_is_left_bare(text: str) -> None:
     assert is_plain(text)
+
+
+@pytest.mark.parametrize("path", GOLD, ids=lambda path: path.name)
+def test_a_record_rewritten_after_an_edit_reads_as_if_it_were_written_whole(path: Path) -> None:
+    record, rewriter = load(path), Rewriter()
+    assert rewriter.dump(record) == dump(record)
+    edited = replace(record, parts=[replace(record.parts[0], kind="module"), *record.parts[1:]])
+    assert rewriter.dump(edited) == dump(edited)
