@@ -200,7 +200,7 @@ def _flags(plain: Mapping[str, Any]) -> list[Flag]:
     ]
 
 
-def _truth(plain: Plain) -> bool:
+def _truth(plain: Mapping[str, Any]) -> bool:
     return str(plain.get("confirmed")).lower() == "true"
 
 
