@@ -1,0 +1,93 @@
+"""A chunk of an index: the Parquet files of some hundred records, never changed once written.
+
+A record that was changed or taken away since stands in its chunk still; it is left out when the
+chunk is read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pyarrow as pa
+import pyarrow.compute as pc
+
+from extract.shelf.tables import from_parquet
+
+
+def file_of(folder: Path, token: str, table: str) -> Path:
+    """The Parquet file of one table of a chunk."""
+    return folder / f"{token}.{table}.parquet"
+
+
+@dataclass
+class Chunk:
+    """The records `live` of the chunk `token`, out of the files in `folder`, or out of `held` where
+    they could not be written."""
+
+    token: str
+    live: frozenset[str]
+    folder: Path
+    held: dict[str, bytes] | None = None
+
+    def read(self, table: str, columns: Sequence[str]) -> pa.Table:
+        """The live rows of a table. ArrowException or OSError if a file is damaged or gone."""
+        found = self._read(table, columns)
+        if self._alive is None:
+            return found
+        alive = self._mask(self._read(table, ["record"]) if "record" not in columns else found)
+        found = found.filter(pa.array(alive))
+        if "row" not in columns:
+            return found
+        renumbered = np.cumsum(self._alive, dtype=np.int32) - 1
+        rows = found["row"].to_numpy()
+        moved = np.where(rows < 0, -1, renumbered[rows] if len(renumbered) else rows)
+        return with_rows(found, moved)
+
+    @cached_property
+    def parts(self) -> int:
+        """How many live rows of `parts` there are."""
+        if self._alive is not None:
+            return int(self._alive.sum())
+        return int(self._read("parts", ["count"]).num_rows)
+
+    @cached_property
+    def _alive(self) -> np.ndarray[Any, np.dtype[np.bool_]] | None:
+        """Which rows of `parts` are of live records, None if all are."""
+        records = self._read("devices", ["record"])
+        if records.num_rows == len(self.live):
+            return None
+        return self._mask(self._read("parts", ["record"]))
+
+    def _mask(self, found: pa.Table) -> np.ndarray[Any, np.dtype[np.bool_]]:
+        live = pa.array(sorted(self.live), pa.string())
+        alive = pc.is_in(found["record"].cast(pa.string()), value_set=live)
+        return alive.to_numpy().astype(bool)
+
+    def _read(self, table: str, columns: Sequence[str]) -> pa.Table:
+        source = BytesIO(self.held[table]) if self.held else file_of(self.folder, self.token, table)
+        return from_parquet(table, source, columns)
+
+
+def join(chunks: Iterable[Chunk], table: str, columns: Sequence[str]) -> pa.Table:
+    """The live rows of a table of several chunks; `row` counts the parts of all of them."""
+    found, first = [], 0
+    for chunk in chunks:
+        piece = chunk.read(table, columns)
+        if "row" in columns:
+            rows = piece["row"].to_numpy()
+            piece = with_rows(piece, np.where(rows < 0, -1, rows + first))
+            first += chunk.parts
+        found.append(piece)
+    return pa.concat_tables(found)
+
+
+def with_rows(found: pa.Table, rows: Any) -> pa.Table:
+    """The table with another column `row`."""
+    place = found.schema.get_field_index("row")
+    return found.set_column(place, "row", pa.array(rows, pa.int32()))

@@ -1,0 +1,116 @@
+"""The record files below a folder: on this machine, or wherever fsspec reaches."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path, PurePosixPath
+from typing import Any, NamedTuple
+
+from extract.errors import FileProblem
+from extract.work import RECORDS
+
+_DATE = re.compile(r"(?<!\d)(\d{4})-(0[1-9]|1[0-2])(?:-(0[1-9]|[12]\d|3[01]))?(?!\d)")
+# Drafts that a person has not taken over yet: the record beside them counts.
+_ASIDE = re.compile(r"\.draft\.ya?ml$|\.parts\.new\d*\.ya?ml$")
+
+
+class Entry(NamedTuple):
+    """A file: its path below the folder, its size, what changes when it is written anew, and the
+    date of the teardown: that in its name or in a folder's, else that of the file."""
+
+    name: str
+    size: int
+    stamp: str
+    date: str
+
+
+def is_remote(folder: str) -> bool:
+    """Whether the folder is a URL that fsspec opens."""
+    return "://" in folder
+
+
+def list_files(folder: str) -> list[Entry]:
+    """What may be records below the folder, by name; hidden files and drafts are left out.
+
+    FileProblem if there is no such folder.
+    """
+    found = _remote(folder) if is_remote(folder) else _local(Path(folder))
+    return sorted(entry for entry in found if not _ASIDE.search(entry.name))
+
+
+def read_file(folder: str, name: str) -> bytes:
+    """The content of a file below the folder; OSError if it cannot be had."""
+    if not is_remote(folder):
+        return Path(folder, name).read_bytes()
+    system, root = _system(folder)
+    content: bytes = system.cat_file(f"{root}/{name}")
+    return content
+
+
+def _local(folder: Path) -> Iterator[Entry]:
+    if not folder.is_dir():
+        what = "is a file" if folder.exists() else "is not there"
+        raise FileProblem(str(folder), what, "name a folder of records")
+    stack = [("", str(folder))]
+    while stack:
+        below, path = stack.pop()
+        with os.scandir(path) as entries:
+            for entry in entries:
+                if entry.name.startswith("."):
+                    continue
+                if entry.is_dir(follow_symlinks=False):
+                    stack.append((f"{below}{entry.name}/", entry.path))
+                elif entry.name.lower().endswith(RECORDS) and entry.is_file():
+                    status = entry.stat()
+                    name, modified = below + entry.name, status.st_mtime_ns
+                    yield Entry(
+                        name, status.st_size, str(modified), _date(name, modified / 1e9)
+                    )
+
+
+def _remote(folder: str) -> Iterator[Entry]:
+    system, root = _system(folder)
+    try:
+        found: dict[str, dict[str, Any]] = system.find(root, detail=True)
+    except FileNotFoundError:
+        found = {}
+    if not found:
+        raise FileProblem(folder, "holds no file", "name a folder of records")
+    for path, about in found.items():
+        name = path.removeprefix(root).strip("/")
+        hidden = any(step.startswith(".") for step in PurePosixPath(name).parts)
+        if name.lower().endswith(RECORDS) and not hidden:
+            changed = next(
+                (about[key] for key in ("mtime", "LastModified", "updated", "created") if about.get(key)), 0.0
+            )
+            stamp = str(about.get("ETag") or about.get("etag") or changed)
+            yield Entry(name, int(about["size"] or 0), stamp, _date(name, _seconds(changed)))
+
+
+def _system(folder: str) -> tuple[Any, str]:
+    import fsspec
+
+    try:
+        system, root = fsspec.url_to_fs(folder)
+    except (ImportError, ValueError) as error:
+        raise FileProblem(folder, f"cannot be opened: {error}") from None
+    return system, root.rstrip("/")
+
+
+def _seconds(moment: Any) -> float:
+    """Seconds of the epoch, of a time as file systems tell it."""
+    if isinstance(moment, datetime):
+        return moment.timestamp()
+    return float(moment) if isinstance(moment, int | float) else 0.0
+
+
+def _date(name: str, modified: float) -> str:
+    """The last date in a path, "2026-03" being its first day; else that of the file, in UTC."""
+    stated = _DATE.findall(name)
+    if stated:
+        year, month, day = stated[-1]
+        return f"{year}-{month}-{day or '01'}"
+    return datetime.fromtimestamp(modified, UTC).date().isoformat()

@@ -1,0 +1,84 @@
+"""The same function over many tasks: here, in processes of this machine, or on a cluster.
+
+Results come in the order of the tasks, so that what is made of them is the same everywhere.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator, Sequence
+from typing import TYPE_CHECKING, TypeVar
+
+from extract.errors import FileProblem, PartsaloudError
+
+if TYPE_CHECKING:
+    from multiprocessing.context import BaseContext
+
+Task = TypeVar("Task")
+Result = TypeVar("Result")
+
+
+def cores() -> int:
+    """The cores that this process may use."""
+    if hasattr(os, "sched_getaffinity"):
+        return len(os.sched_getaffinity(0))
+    return os.cpu_count() or 1
+
+
+def spread(
+    work: Callable[[Task], Result],
+    tasks: Sequence[Task],
+    *,
+    jobs: int | None = None,
+    cluster: str | None = None,
+) -> Iterator[Result]:
+    """`work` of every task, in `jobs` processes (None: one a core) or on a Dask cluster.
+
+    `work` is a function of a module; tasks and results are pickled. PartsaloudError if workers die
+    or the cluster cannot be reached.
+    """
+    jobs = min(jobs or cores(), len(tasks))
+    if cluster:
+        return _on_cluster(work, tasks, cluster)
+    return map(work, tasks) if jobs <= 1 else _in_processes(work, tasks, jobs)
+
+
+def _in_processes(
+    work: Callable[[Task], Result], tasks: Sequence[Task], jobs: int
+) -> Iterator[Result]:
+    from concurrent.futures import ProcessPoolExecutor
+    from concurrent.futures.process import BrokenProcessPool
+
+    with ProcessPoolExecutor(jobs, mp_context=_context()) as pool:
+        try:
+            yield from pool.map(work, tasks)
+        except BrokenProcessPool:
+            raise PartsaloudError(
+                "a process that read files was ended from outside, for want of memory perhaps; "
+                "try fewer of them with --jobs"
+            ) from None
+
+
+def _context() -> BaseContext:
+    """Fresh processes: a fork would copy threads of libraries in the middle of their work."""
+    import multiprocessing
+
+    methods = multiprocessing.get_all_start_methods()
+    return multiprocessing.get_context("forkserver" if "forkserver" in methods else "spawn")
+
+
+def _on_cluster(
+    work: Callable[[Task], Result], tasks: Sequence[Task], address: str
+) -> Iterator[Result]:
+    try:
+        from distributed import Client
+    except ImportError:
+        hint = "install partsaloud[cluster]"
+        raise FileProblem(address, "a cluster needs a library that is not here", hint) from None
+    try:
+        client = Client(address, timeout="10s", set_as_default=False)
+    except (OSError, ValueError) as error:
+        what = f"no cluster answers there ({error})"
+        raise FileProblem(address, what, "name the address of its scheduler") from None
+    with client:
+        yield from client.gather(client.map(work, tasks, pure=False))
