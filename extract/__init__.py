@@ -5,7 +5,7 @@
     narration = extract.read_narration("kettle.srt")
     record = extract.draft(narration)
     extract.save(record, "kettle.parts.yaml")
-    tables = extract.to_frames(record)      # pandas: tables.parts, tables.values
+    shelf = extract.open_shelf("teardowns") # pandas: shelf.devices, shelf.parts, shelf.values
     extract.quantities("a 47 mike cap")     # every quantity of a bare text
 
 Names are imported when they are first used: the command line answers `--help` without spaCy.
@@ -18,7 +18,8 @@ if TYPE_CHECKING:
     from extract.mentions.found_quantities import FoundQuantity, quantities
     from extract.narration import Narration, read_narration
     from extract.pipeline import draft
-    from extract.record import Record, check_file, dump, load, save, to_frames
+    from extract.record import Record, check_file, dump, load, save
+    from extract.shelf import Shelf, open_shelf, to_frames
     from extract.units import Quantity
 
 __version__ = "0.1.0"
@@ -29,13 +30,15 @@ _HOMES = {
     "Quantity": "extract.units",
     "Record": "extract.record",
     "check_file": "extract.record",
+    "Shelf": "extract.shelf",
     "draft": "extract.pipeline",
     "dump": "extract.record",
     "load": "extract.record",
+    "open_shelf": "extract.shelf",
     "quantities": "extract.mentions.found_quantities",
     "read_narration": "extract.narration",
     "save": "extract.record",
-    "to_frames": "extract.record",
+    "to_frames": "extract.shelf",
 }
 
 __all__ = [
@@ -43,10 +46,12 @@ __all__ = [
     "Narration",
     "Quantity",
     "Record",
+    "Shelf",
     "check_file",
     "draft",
     "dump",
     "load",
+    "open_shelf",
     "quantities",
     "read_narration",
     "save",

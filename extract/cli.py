@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from extract.call import Call
+from extract.commands.tally import tally
 from extract.work import STDIN, Source, Targets, narrations, records
 
 if TYPE_CHECKING:
@@ -157,6 +158,9 @@ def rules(
     from extract.show import show_rules
 
     show_rules(chosen, call.console)
+
+
+app.command(epilog="Example: partsaloud tally teardowns --kind mosfet --by year")(tally)
 
 
 def _words(rule: Rule[Any]) -> str:

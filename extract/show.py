@@ -162,6 +162,12 @@ def show_table(title: str, rows: Sequence[tuple[str, ...]], console: Console) ->
             _paragraph(_text("; ".join(filter(None, row))), console, GAP)
 
 
+def show_lines(lines: Iterable[str], console: Console) -> None:
+    """Print sentences, each a paragraph."""
+    for line in lines:
+        _paragraph(_text(line), console)
+
+
 def clock(milliseconds: int | None) -> str:
     """A time to the second, "0:01:31"; empty where the narration has no times."""
     if milliseconds is None:

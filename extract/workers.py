@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator, Sequence
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from extract.errors import FileProblem, PartsaloudError
 
@@ -76,7 +76,7 @@ def _on_cluster(
         hint = "install partsaloud[cluster]"
         raise FileProblem(address, "a cluster needs a library that is not here", hint) from None
     try:
-        client = Client(address, timeout="10s", set_as_default=False)
+        client: Any = Client(address, timeout="10s", set_as_default=False)  # type: ignore[no-untyped-call]
     except (OSError, ValueError) as error:
         what = f"no cluster answers there ({error})"
         raise FileProblem(address, what, "name the address of its scheduler") from None

@@ -12,8 +12,11 @@ PACKAGE = Path(__file__).parent.parent / "extract"
 LAYERS = (
     {"__init__"},
     {"cli"},
+    {"commands"},
     {"call"},
     {"explain"},
+    {"statistics"},
+    {"shelf"},
     {"work", "show", "pipeline"},
     {"components", "settle"},
     {"settings"},
@@ -23,6 +26,7 @@ LAYERS = (
     {"narration", "mentions", "record"},
     {"vocabulary", "lexicon", "units"},
     {"unit_table"},
+    {"workers"},
     {"resources", "errors"},
 )
 HEIGHT = {name: height for height, names in enumerate(reversed(LAYERS)) for name in names}

@@ -1,4 +1,4 @@
-"""The teardown record: dataclasses, YAML in and out, schema validation, tables."""
+"""The teardown record: dataclasses, YAML in and out, schema validation."""
 
 from extract.record.cautions import cautions
 from extract.record.check import check_file, check_text, load, parse
@@ -15,7 +15,6 @@ from extract.record.model import (
     Unplaced,
 )
 from extract.record.plain import from_plain, to_plain
-from extract.record.tables import Frames, to_frames
 from extract.record.times import read_time, time_text
 from extract.record.write import dump, edited_since_drafted, to_json
 
@@ -23,7 +22,6 @@ __all__ = [
     "Board",
     "Device",
     "Flag",
-    "Frames",
     "Heard",
     "NarrationRef",
     "Part",
@@ -43,7 +41,6 @@ __all__ = [
     "save",
     "save_draft",
     "time_text",
-    "to_frames",
     "to_json",
     "to_plain",
 ]

@@ -17,6 +17,13 @@ def parents() -> dict[str, str]:
     return {child: parent for parent, kinds in _names()["kinds"].items() for child in kinds}
 
 
+@cache
+def all_kinds() -> tuple[str, ...]:
+    """Every kind, parents before their children."""
+    tree = _names()["kinds"]
+    return tuple(dict.fromkeys(name for parent, kinds in tree.items() for name in (parent, *kinds)))
+
+
 def lineage(kind: str) -> list[str]:
     """The kind, its parent, and so on up."""
     line = [kind]

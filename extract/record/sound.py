@@ -63,7 +63,7 @@ def _array(item: Test) -> Test:
 
 def _text(schema: Schema) -> Test:
     if "enum" in schema:
-        return _one_of(frozenset(str(name) for name in schema["enum"]))
+        return _one_of(frozenset(name for name in schema["enum"] if isinstance(name, str)))
     if "pattern" in schema:
         matches = re.compile(schema["pattern"]).search
         return lambda value: type(value) is str and matches(value) is not None

@@ -22,7 +22,6 @@ from extract.resources import read_text
 from extract.shelf.columns import TABLES
 from extract.shelf.listing import is_remote
 
-FILES = "files.parquet"
 LEFT_ALONE = 3600  # seconds in which another run may still read what this one no longer needs
 _FIELDS = pa.schema(
     [
@@ -63,31 +62,28 @@ def cache_folder(shelf: str) -> Path:
 
 
 def read_list(folder: Path) -> list[Known]:
-    """The files that the index knows; none if there is no index, or one of another version.
-
-    Damaged if it cannot be read.
-    """
+    """The files that the index knows, none if there is no index; Damaged if it cannot be read."""
     try:
-        found = pq.read_table(folder / FILES, page_checksum_verification=True)
+        found = pq.read_table(folder / _list_name(), page_checksum_verification=True)
     except FileNotFoundError:
         return []
     except (pa.ArrowException, OSError) as error:
         raise Damaged(str(error)) from None
-    if (found.schema.metadata or {}).get(b"version") != _version():
-        return []
     if found.schema.names != _FIELDS.names:
         raise Damaged("its columns are others")
-    return list(map(Known._make, zip(*(column.to_pylist() for column in found.columns), strict=True)))
+    return list(
+        map(Known._make, zip(*(column.to_pylist() for column in found.columns), strict=True))
+    )
 
 
 def write_list(folder: Path, files: Iterable[Known]) -> None:
     """Put the list of files in its place at one stroke; OSError if it cannot be written."""
     columns = list(zip(*files, strict=True)) or [()] * len(_FIELDS)
     arrays = [pa.array(c, field.type) for c, field in zip(columns, _FIELDS, strict=True)]
-    table = pa.Table.from_arrays(arrays, schema=_FIELDS.with_metadata({"version": _version()}))
+    table = pa.Table.from_arrays(arrays, schema=_FIELDS)
     sink = pa.BufferOutputStream()
     pq.write_table(table, sink, compression="zstd", write_page_checksum=True)
-    write_file(folder / FILES, sink.getvalue().to_pybytes())
+    write_file(folder / _list_name(), sink.getvalue().to_pybytes())
 
 
 def write_file(path: Path, content: bytes) -> None:
@@ -110,12 +106,13 @@ def sweep(folder: Path, tokens: set[str]) -> None:
     """Take away what stands in the folder and belongs to no chunk of `tokens`, unless it is new."""
     with contextlib.suppress(OSError):
         for path in folder.iterdir():
-            kept = path.name == FILES or path.name.split(".")[0] in tokens
+            kept = path.name == _list_name() or path.name.split(".")[0] in tokens
             if not kept and path.stat().st_mtime < time.time() - LEFT_ALONE:
                 path.unlink()
 
 
 @cache
-def _version() -> bytes:
+def _list_name() -> str:
+    """The name of the list, another one where records are read otherwise or into other columns."""
     content = repr(TABLES) + "".join(map(read_text, _READ_BY))
-    return hashlib.sha256(content.encode()).hexdigest().encode()
+    return f"files-{hashlib.sha256(content.encode()).hexdigest()[:16]}.parquet"

@@ -67,7 +67,8 @@ class Chunk:
     def _mask(self, found: pa.Table) -> np.ndarray[Any, np.dtype[np.bool_]]:
         live = pa.array(sorted(self.live), pa.string())
         alive = pc.is_in(found["record"].cast(pa.string()), value_set=live)
-        return alive.to_numpy().astype(bool)
+        mask: np.ndarray[Any, np.dtype[np.bool_]] = alive.to_numpy().astype(bool)
+        return mask
 
     def _read(self, table: str, columns: Sequence[str]) -> pa.Table:
         source = BytesIO(self.held[table]) if self.held else file_of(self.folder, self.token, table)

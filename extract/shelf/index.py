@@ -7,15 +7,23 @@ import hashlib
 import os
 import time
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from extract.shelf.batch import Batch, Outcome, read_batch
-from extract.shelf.cache import Damaged, Known, cache_folder, read_list, sweep, write_file, write_list
+from extract.shelf.cache import (
+    Damaged,
+    Known,
+    cache_folder,
+    read_list,
+    sweep,
+    write_file,
+    write_list,
+)
 from extract.shelf.chunk import Chunk, file_of, join
 from extract.shelf.columns import TABLES
-from extract.shelf.listing import Entry, is_remote, list_files, read_file
+from extract.shelf.listing import Entry, list_files, read_file
 from extract.shelf.tables import to_parquet
 from extract.workers import spread
 
@@ -54,7 +62,9 @@ class Update:
         entries = list_files(shelf)
         index = Index(shelf, cache_folder(shelf))
         known = {} if anew else self._known(index)
-        fresh = {entry.name: found for entry in entries if (found := _unchanged(entry, known, shelf))}
+        fresh = {
+            entry.name: found for entry in entries if (found := _unchanged(entry, known, shelf))
+        }
         todo = [entry for entry in entries if entry.name not in fresh]
         held = self._read(index, fresh, todo)
         index.files = dict(sorted(fresh.items()))
@@ -112,7 +122,9 @@ class Update:
 
     def _unwritten(self, folder: Path, error: OSError) -> None:
         why = "the disk is full" if error.errno == errno.ENOSPC else error.strerror or str(error)
-        self.say(f"the index in {folder} cannot be kept ({why}); all is read, and read again next time")
+        self.say(
+            f"the index in {folder} cannot be kept ({why}); all is read, and read again next time"
+        )
 
 
 def _unchanged(entry: Entry, known: dict[str, Known], shelf: str) -> Known | None:

@@ -13,6 +13,8 @@ from extract.errors import FileProblem
 from extract.work import RECORDS
 
 _DATE = re.compile(r"(?<!\d)(\d{4})-(0[1-9]|1[0-2])(?:-(0[1-9]|[12]\d|3[01]))?(?!\d)")
+# How file systems call the time at which a file was written.
+_TIMES = ("mtime", "LastModified", "last_modified", "updated", "created")
 # Drafts that a person has not taken over yet: the record beside them counts.
 _ASIDE = re.compile(r"\.draft\.ya?ml$|\.parts\.new\d*\.ya?ml$")
 
@@ -66,9 +68,7 @@ def _local(folder: Path) -> Iterator[Entry]:
                 elif entry.name.lower().endswith(RECORDS) and entry.is_file():
                     status = entry.stat()
                     name, modified = below + entry.name, status.st_mtime_ns
-                    yield Entry(
-                        name, status.st_size, str(modified), _date(name, modified / 1e9)
-                    )
+                    yield Entry(name, status.st_size, str(modified), _date(name, modified / 1e9))
 
 
 def _remote(folder: str) -> Iterator[Entry]:
@@ -84,7 +84,12 @@ def _remote(folder: str) -> Iterator[Entry]:
         hidden = any(step.startswith(".") for step in PurePosixPath(name).parts)
         if name.lower().endswith(RECORDS) and not hidden:
             changed = next(
-                (about[key] for key in ("mtime", "LastModified", "updated", "created") if about.get(key)), 0.0
+                (
+                    about[key]
+                    for key in ("mtime", "LastModified", "updated", "created")
+                    if about.get(key)
+                ),
+                0.0,
             )
             stamp = str(about.get("ETag") or about.get("etag") or changed)
             yield Entry(name, int(about["size"] or 0), stamp, _date(name, _seconds(changed)))

@@ -53,7 +53,7 @@ def rows(plain: Plain, record: str) -> dict[str, list[Row]]:
 
 def is_confirmed(plain: Plain) -> bool:
     """Whether a person confirmed a part or a whole record."""
-    return plain.get("confirmed", "no") not in ("no", "false")
+    return str(plain.get("confirmed")).lower() == "true"
 
 
 def _device(plain: Plain, record: str) -> Row:
@@ -146,7 +146,9 @@ def _sides(text: str) -> tuple[float, ...]:
 def _ports(plain: Plain, record: str) -> Iterator[Row]:
     for index, port in enumerate(plain.get("ports", ())):
         head = (record, index, port["name"], "; ".join(port.get("protocols", ())) or None)
-        points = [(side, text) for side in ("output", "input") for text in port.get(side + "s", ())]
+        points: list[tuple[str | None, str | None]] = [
+            (side, text) for side in ("output", "input") for text in port.get(side + "s", ())
+        ]
         for side, text in points or [(None, None)]:
             yield (*head, side, *_point(text), text)
 

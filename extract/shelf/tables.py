@@ -31,8 +31,12 @@ def schema(table: str) -> pa.Schema:
 
 def arrow(table: str, rows: Sequence[tuple[Any, ...]]) -> pa.Table:
     """The rows of a table as an Arrow table."""
-    columns: Iterable[Sequence[Any]] = zip(*rows, strict=True) if rows else ((),) * len(schema(table))
-    arrays = [_array(field.type, values) for field, values in zip(schema(table), columns, strict=True)]
+    columns: Iterable[Sequence[Any]] = (
+        zip(*rows, strict=True) if rows else ((),) * len(schema(table))
+    )
+    arrays = [
+        _array(field.type, values) for field, values in zip(schema(table), columns, strict=True)
+    ]
     return pa.Table.from_arrays(arrays, schema=schema(table))
 
 
@@ -58,6 +62,6 @@ def from_parquet(table: str, source: Any, columns: Sequence[str]) -> pa.Table:
 
 def frame(table: str, data: pa.Table) -> DataFrame:
     """The table for pandas: texts are categories, units stand in `attrs["units"]`."""
-    made = data.unify_dictionaries().to_pandas()
+    made: DataFrame = data.unify_dictionaries().to_pandas()
     made.attrs["units"] = units(table)
     return made

@@ -1,0 +1,1 @@
+"""What many teardowns have in common: counts, shares, usual values, comparisons, plots."""

@@ -1,0 +1,124 @@
+"""What the records of a shelf hold: counts, shares with intervals, quartiles of values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from extract.statistics.intervals import wilson
+
+if TYPE_CHECKING:
+    from pandas import DataFrame
+
+    from extract.statistics.choice import Chosen
+
+
+@dataclass
+class Tally:
+    """The tables of a tally by name, and what they are of: the `filter` in words."""
+
+    tables: dict[str, DataFrame]
+    filter: list[str] = field(default_factory=list)
+
+
+def tally(chosen: Chosen) -> Tally:
+    """Count what was chosen of a shelf; with a group, every table begins with its column."""
+    parts, by = chosen.parts, chosen.by
+    tables = {
+        "devices": devices(chosen),
+        "kinds": counted(parts, [*by, "kind", "role"]),
+        "makers": makers(parts, by),
+        "packages": counted(parts, [*by, "kind", "package"], whole=[*by, "kind"]),
+        "values": quartiles(chosen.values, by),
+        "boards": counted(parts, [*by, "board"]),
+        "flags": flags(chosen.flags, by),
+    }
+    return Tally({name: _ordered(table, by) for name, table in tables.items()}, chosen.filter)
+
+
+def _ordered(table: DataFrame, by: list[str]) -> DataFrame:
+    """The rows by group and kind, the most frequent first, equal ones by name."""
+    names = [str(name) for name, dtype in table.dtypes.items() if dtype == "category"]
+    plain = table.astype(dict.fromkeys(names, "object"))
+    heads = [name for name in (*by, "kind") if name in plain]
+    counts = [name for name in ("lines", "raised") if name in plain]
+    keys = [*heads, *counts, *(name for name in names if name not in heads)]
+    rising = [name not in counts for name in keys]
+    return plain.sort_values(keys, ascending=rising, ignore_index=True) if keys else plain
+
+
+def devices(chosen: Chosen) -> DataFrame:
+    """How many records, lines and pieces there are; boards and unplaced quantities of all."""
+    import pandas as pd
+
+    parts = chosen.parts
+    if chosen.by:
+        grouped = parts.groupby(chosen.by, observed=True)
+        return grouped.agg(
+            records=("record", "nunique"),
+            lines=("count", "size"),
+            pieces=("count", "sum"),
+            confirmed_lines=("confirmed", "sum"),
+        ).reset_index()
+    return pd.DataFrame(
+        {
+            "records": [len(chosen.devices)],
+            "confirmed_records": [chosen.devices["confirmed"].sum()],
+            "lines": [len(parts)],
+            "pieces": [parts["count"].sum()],
+            "confirmed_lines": [parts["confirmed"].sum()],
+            "boards": [chosen.devices["boards"].sum()],
+            "unplaced": [chosen.devices["unplaced"].sum()],
+        }
+    )
+
+
+def counted(parts: DataFrame, keys: list[str], whole: list[str] | None = None) -> DataFrame:
+    """Lines, pieces and records of each combination of keys, the most frequent first.
+
+    With `whole`, the share of the lines that have the same values in these columns.
+    """
+    grouped = parts.groupby(keys, observed=True, dropna=False, sort=True)
+    found = grouped.agg(lines=("count", "size"), pieces=("count", "sum")).reset_index()
+    last = keys[-1]
+    if whole:
+        found = found[found[last].notna()].copy()
+        found["share"] = found["lines"] / found.groupby(whole, observed=True)["lines"].transform(
+            "sum"
+        )
+    return found
+
+
+def makers(parts: DataFrame, by: list[str]) -> DataFrame:
+    """Who makes the parts of a kind: the share of its lines that name a maker, with the 95 % Wilson
+    interval. Pieces of one line are one choice, so lines are counted."""
+    whole = [*by, "kind"]
+    found = counted(parts, [*whole, "maker"], whole=whole)
+    found["of"] = found.groupby(whole, observed=True)["lines"].transform("sum")
+    found["share_low"], found["share_high"] = wilson(found["lines"], found["of"])
+    return found
+
+
+def quartiles(values: DataFrame, by: list[str]) -> DataFrame:
+    """n, median, quartiles and range of every quantity of every kind, in SI units.
+
+    A line counts once, however many pieces it stands for; of a range the middle counts.
+    """
+    keys = [*by, "kind", "quantity", "unit"]
+    grouped = values.groupby(keys, observed=True, sort=True)["middle"]
+    found = grouped.quantile(np.array([0.25, 0.5, 0.75])).unstack()
+    found.columns = ["q1", "median", "q3"]
+    found["n"] = grouped.size()
+    found["least"], found["greatest"] = grouped.min(), grouped.max()
+    return found.reset_index()[[*keys, "n", "median", "q1", "q3", "least", "greatest"]]
+
+
+def flags(found: DataFrame, by: list[str]) -> DataFrame:
+    """How often each rule doubted, and how many of its doubts are open still."""
+    told = found.assign(settled=found["settled"].notna())
+    grouped = told.groupby([*by, "rule", "level"], observed=True)
+    made = grouped["settled"].agg(raised="size", settled="sum").reset_index()
+    made["open"] = made["raised"] - made["settled"]
+    return made
