@@ -60,7 +60,8 @@ def _rerun(session: str, folder: str) -> str:
 def run(command: str, folder: str) -> str:
     """What a command prints, as on a terminal that is COLUMNS wide."""
     path = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
-    environment = os.environ | {"PATH": path, "COLUMNS": str(COLUMNS)}
+    cache = str(Path(folder, ".cache"))
+    environment = os.environ | {"PATH": path, "COLUMNS": str(COLUMNS), "PARTSALOUD_CACHE": cache}
     done = subprocess.run(
         ["bash", "-c", command],
         cwd=folder,

@@ -27,6 +27,7 @@ TITLES = {
 }
 TOP = 5  # makers and packages of a kind on the terminal
 SHORTENED = ("makers", "packages")
+ZERO_CELSIUS = 273.15  # in kelvin
 ENDS = ("least", "q1", "median", "q3", "greatest")
 
 
@@ -76,7 +77,7 @@ def _cell(name: str, row: dict[Any, Any]) -> str:
     if value is None or (isinstance(value, float) and math.isnan(value)):
         return "–"
     if name in ENDS:
-        return say(value, row["unit"])
+        return written(value, row["unit"], row["quantity"])
     if name == "quantity":
         return str(value).replace("_", " ")
     if name != "share":
@@ -87,6 +88,13 @@ def _cell(name: str, row: dict[Any, Any]) -> str:
         if "share_low" in row
         else share
     )
+
+
+def written(magnitude: float, unit: str, quantity: str) -> str:
+    """A magnitude in SI as an engineer writes it, to three figures; temperatures in °C."""
+    if unit == "K" and quantity.startswith("temperature"):
+        return say(round(magnitude - ZERO_CELSIUS, 6), "°C")
+    return say(magnitude, unit)
 
 
 def _shortened(table: DataFrame) -> DataFrame:

@@ -23,6 +23,9 @@ class Tally:
     filter: list[str] = field(default_factory=list)
 
 
+QUARTERS = np.array([0.25, 0.5, 0.75])
+
+
 def tally(chosen: Chosen) -> Tally:
     """Count what was chosen of a shelf; with a group, every table begins with its column."""
     parts, by = chosen.parts, chosen.by
@@ -85,9 +88,8 @@ def counted(parts: DataFrame, keys: list[str], whole: list[str] | None = None) -
     last = keys[-1]
     if whole:
         found = found[found[last].notna()].copy()
-        found["share"] = found["lines"] / found.groupby(whole, observed=True)["lines"].transform(
-            "sum"
-        )
+        found["of"] = found.groupby(whole, observed=True)["lines"].transform("sum")
+        found["share"] = found["lines"] / found["of"]
     return found
 
 
@@ -96,7 +98,6 @@ def makers(parts: DataFrame, by: list[str]) -> DataFrame:
     interval. Pieces of one line are one choice, so lines are counted."""
     whole = [*by, "kind"]
     found = counted(parts, [*whole, "maker"], whole=whole)
-    found["of"] = found.groupby(whole, observed=True)["lines"].transform("sum")
     found["share_low"], found["share_high"] = wilson(found["lines"], found["of"])
     return found
 
@@ -106,10 +107,12 @@ def quartiles(values: DataFrame, by: list[str]) -> DataFrame:
 
     A line counts once, however many pieces it stands for; of a range the middle counts.
     """
+    import pandas as pd
+
     keys = [*by, "kind", "quantity", "unit"]
     grouped = values.groupby(keys, observed=True, sort=True)["middle"]
-    found = grouped.quantile(np.array([0.25, 0.5, 0.75])).unstack()
-    found.columns = ["q1", "median", "q3"]
+    found = grouped.quantile(QUARTERS).unstack().reindex(columns=QUARTERS)
+    found.columns = pd.Index(["q1", "median", "q3"])
     found["n"] = grouped.size()
     found["least"], found["greatest"] = grouped.min(), grouped.max()
     return found.reset_index()[[*keys, "n", "median", "q1", "q3", "least", "greatest"]]

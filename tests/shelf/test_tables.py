@@ -132,3 +132,11 @@ def test_nothing_heavy_is_imported_with_records() -> None:
     code = "import sys, extract.record, extract.plausibility; print(*sys.modules)"
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert not {"pandas", "pyarrow", "pint", "jsonschema", "spacy"} & set(run.stdout.split())
+
+
+def test_a_confirmed_record_confirms_its_parts(tmp_path: Path) -> None:
+    text = "format: 1\nconfirmed: true\nnarration: {file: a.srt}\nparts: [{id: p1, kind: fuse}]\n"
+    (tmp_path / "a.yaml").write_text(text)
+    shelf = open_shelf(str(tmp_path))
+    assert list(shelf.devices["confirmed"]) == [True]
+    assert list(shelf.parts["confirmed"]) == [True]
