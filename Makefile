@@ -51,4 +51,4 @@ lock: $(READY)  ## write requirements.lock anew from pyproject.toml
 		--output-file requirements.lock pyproject.toml
 
 clean:  ## remove what these commands made
-	rm -rf $(VENV) .mypy_cache .pytest_cache .ruff_cache .hypothesis dist demo.parts.yaml demo.parts.new.yaml
+	rm -rf $(VENV) .mypy_cache .pytest_cache .ruff_cache .hypothesis dist demo.parts.yaml demo.draft.yaml

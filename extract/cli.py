@@ -89,9 +89,10 @@ def draft(
 ) -> None:
     """Draft the parts list of each narration and write it beside it, as TALK.parts.yaml.
 
-    A record that was edited since it was drafted stays as it is; the new draft then goes to
-    TALK.parts.new.yaml. What comes from standard input goes to standard output, unless -o names a
-    file. A partsaloud.yaml beside the narrations adds makers, nicknames and more.
+    A record that was edited since it was drafted is merged with the new draft: what a person wrote
+    stands, what is new gets a note, what conflicts a flag. The last draft is kept for that as
+    TALK.draft.yaml. What comes from standard input goes to standard output, unless -o names a file.
+    A partsaloud.yaml beside the narrations adds makers, nicknames and more.
 
     Exit code: 0 if all is well, 1 if a file failed or a flag is an error, 2 if the command was not
     understood.
@@ -169,22 +170,24 @@ def _words(rule: Rule[Any]) -> str:
 
 def _draft(source: Source, targets: Targets, settings: Path | None, call: Call) -> bool:
     """Draft one narration; False if it was met in a folder and is none."""
+    from extract.merging.redraft import save_anew
     from extract.pipeline import draft
-    from extract.record import draft_path_for, dump, save_draft
+    from extract.record import draft_path_for, dump
     from extract.settings import settings_for
 
     narration = _read(source)
     if narration is None:
         return False
-    record = draft(narration, settings_for(source.path, source.folder, settings))
+    own = settings_for(source.path, source.folder, settings)
+    record = draft(narration, own)
     if source.folder and not narration.timed and not record.parts:
         return False  # some other text that lay in the folder
     written = None
     if source.path != STDIN or targets.output:
-        target = targets.of(source, draft_path_for(source.path))
-        written, aside = save_draft(record, target)
-        if aside:
-            call.say(f"{target}: was edited since it was drafted and stays; see {written}")
+        written = targets.of(source, draft_path_for(source.path))
+        record, told = save_anew(record, written, own.limits)
+        if told:
+            call.say(f"{written}: {told}")
     elif not call.as_json:
         sys.stdout.write(dump(record))
         return True

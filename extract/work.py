@@ -18,6 +18,7 @@ STDIN = Path("-")
 # files that differ in the suffix alone the one that tells times best is read, in this order.
 NARRATIONS = (".json", ".vtt", ".srt", ".ttml", ".dfxp", ".xml", ".txt", ".md")
 RECORDS = (".yaml", ".yml")
+KEPT = ".draft.yaml"  # the last draft, kept beside the record that a person edits
 
 _RECORD = re.compile(rb"^[\"']?format[\"']?\s*:", re.MULTILINE)
 
@@ -51,10 +52,15 @@ def narrations(path: Path) -> list[Source]:
 
 
 def records(path: Path) -> list[Source]:
-    """The file, or the records in the folder; FileProblem if the folder has none."""
+    """The file, or the records in the folder but for the drafts that are kept beside them;
+    FileProblem if the folder has none."""
     if not path.is_dir():
         return [Source(path)]
-    files = [file for file in _files(path, RECORDS) if _RECORD.search(file.read_bytes())]
+    files = [
+        file
+        for file in _files(path, RECORDS)
+        if not file.name.endswith(KEPT) and _RECORD.search(file.read_bytes())
+    ]
     if not files:
         raise FileProblem(str(path), "holds no record", "name a file, or another folder")
     return [Source(file, path) for file in sorted(files)]

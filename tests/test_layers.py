@@ -21,7 +21,7 @@ LAYERS = (
     {"components", "settle"},
     {"settings"},
     {"assembly"},
-    {"hearing"},
+    {"hearing", "merging"},
     {"plausibility"},
     {"narration", "mentions", "record"},
     {"vocabulary", "lexicon", "units"},

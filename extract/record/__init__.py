@@ -2,7 +2,7 @@
 
 from extract.record.cautions import cautions
 from extract.record.check import check_file, check_text, load, parse
-from extract.record.files import draft_path_for, save, save_draft
+from extract.record.files import draft_path_for, kept_draft_for, save, save_draft
 from extract.record.model import (
     Board,
     Device,
@@ -35,6 +35,7 @@ __all__ = [
     "dump",
     "edited_since_drafted",
     "from_plain",
+    "kept_draft_for",
     "load",
     "parse",
     "read_time",

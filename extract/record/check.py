@@ -111,13 +111,14 @@ def _lost_flags(plain: dict[str, Any]) -> Iterator[Mistake]:
     owners += [(("parts", index), part) for index, part in _entries(plain, "parts")]
     for path, owner in owners:
         for index, flag in _entries(owner, "flags"):
-            if "field" in flag and not _points_somewhere(str(flag["field"]), owner):
+            if "field" in flag and not points_somewhere(str(flag["field"]), owner):
                 what = f"field '{flag['field']}' of this flag points at nothing"
                 hint = "take the flag out if it is settled"
                 yield Mistake((*path, "flags", index, "field"), what, hint)
 
 
-def _points_somewhere(field: str, owner: Any) -> bool:
+def points_somewhere(field: str, owner: Any) -> bool:
+    """Whether a path with dots leads to something in a plain record or part."""
     for step in field.split("."):
         if isinstance(owner, list) and step.isdecimal() and int(step) < len(owner):
             owner = owner[int(step)]

@@ -10,6 +10,7 @@ from extract.record.model import Record
 from extract.record.write import dump, edited_since_drafted
 
 SUFFIX = ".parts.yaml"
+DRAFT_SUFFIX = ".draft.yaml"
 
 
 def draft_path_for(narration: str | Path) -> Path:
@@ -24,31 +25,35 @@ def save(record: Record, path: str | Path) -> None:
     write_atomically(path, dump(record, folder=path.parent))
 
 
-def save_draft(record: Record, path: str | Path) -> tuple[Path, bool]:
-    """Write a draft; the path that was written, and whether it was put aside.
-
-    A file that was edited since it was drafted stays as it is: the draft goes to
-    talk.parts.new.yaml, and to talk.parts.new2.yaml where that was edited too.
-    """
+def kept_draft_for(path: str | Path) -> Path:
+    """talk.parts.yaml -> talk.draft.yaml: where the draft that a record began as is kept."""
     path = Path(path)
-    target, number = path, 0
-    while _is_edited(target):
-        number += 1
-        new = "new" if number == 1 else f"new{number}"
-        target = path.with_name(f"{path.stem}.{new}{path.suffix}")
-    write_atomically(target, dump(record, drafted=True, folder=target.parent))
-    return target, number > 0
+    return path.with_name(path.name.removesuffix(".yaml").removesuffix(".parts") + DRAFT_SUFFIX)
 
 
-def _is_edited(path: Path) -> bool:
+def save_draft(record: Record, path: str | Path) -> None:
+    """Write a draft over what nobody edited, and keep a copy of it beside it."""
+    keep_draft(record, path)
+    path = Path(path)
+    write_atomically(path, dump(record, drafted=True, folder=path.parent))
+
+
+def keep_draft(record: Record, path: str | Path) -> None:
+    """Write the draft that goes with the record at `path`: what is edited there is then told from
+    what the program wrote."""
+    kept = kept_draft_for(path)
+    write_atomically(kept, dump(record, drafted=True, folder=kept.parent))
+
+
+def read_edited(path: str | Path) -> bytes | None:
+    """The content of a record that a person edited; None if there is none, or a mere draft."""
     try:
-        return edited_since_drafted(path.read_text(encoding="utf-8"))
+        content = Path(path).read_bytes()
     except FileNotFoundError:
-        return False
-    except UnicodeDecodeError:
-        return True
+        return None
     except OSError as error:
         raise RecordError(str(path), f"cannot be read: {error.strerror}") from None
+    return content if edited_since_drafted(content.decode("utf-8", "replace")) else None
 
 
 def write_atomically(path: Path, text: str) -> None:

@@ -12,10 +12,12 @@ from extract.record import (
     draft_path_for,
     dump,
     edited_since_drafted,
+    kept_draft_for,
     load,
     save,
     save_draft,
 )
+from extract.record.files import read_edited
 from extract.resources import resource
 
 
@@ -35,32 +37,31 @@ def test_a_saved_record_is_loaded_as_it_was(tmp_path: Path, lamp: Record) -> Non
 
 def test_drafting_again_overwrites_a_draft_that_nobody_edited(tmp_path: Path, lamp: Record) -> None:
     path = tmp_path / "lamp.parts.yaml"
-    assert save_draft(lamp, path) == (path, False)
+    save_draft(lamp, path)
+    assert read_edited(path) is None
     lamp.parts.pop()
-    assert save_draft(lamp, path) == (path, False)
+    save_draft(lamp, path)
     assert load(path) == lamp
-    assert names(tmp_path) == ["lamp.parts.yaml"]
+    assert names(tmp_path) == ["lamp.draft.yaml", "lamp.parts.yaml"]
 
 
-def test_drafting_again_puts_the_draft_aside_when_a_person_edited(
-    tmp_path: Path, lamp: Record
-) -> None:
+def test_a_draft_is_kept_beside_the_record_as_it_was_written(tmp_path: Path, lamp: Record) -> None:
     path = tmp_path / "lamp.parts.yaml"
     save_draft(lamp, path)
-    edited = path.read_text(encoding="utf-8").replace("330 µF", "470 µF")
-    path.write_text(edited, encoding="utf-8")
-    aside = tmp_path / "lamp.parts.new.yaml"
-    assert save_draft(lamp, path) == (aside, True)
-    assert save_draft(lamp, path) == (aside, True)
-    assert path.read_text(encoding="utf-8") == edited
-    assert load(aside) == lamp
+    path.write_text("edited", encoding="utf-8")
+    assert load(kept_draft_for(path)) == lamp
+    assert read_edited(path) == b"edited"
 
 
-def test_a_draft_put_aside_and_edited_is_kept_too(tmp_path: Path, lamp: Record) -> None:
-    path = tmp_path / "lamp.parts.yaml"
-    save(lamp, path)
-    save(lamp, tmp_path / "lamp.parts.new.yaml")
-    assert save_draft(lamp, path) == (tmp_path / "lamp.parts.new2.yaml", True)
+@pytest.mark.parametrize(
+    ("record", "kept"),
+    [
+        ("talks/kettle.day2.parts.yaml", "talks/kettle.day2.draft.yaml"),
+        ("mine.yaml", "mine.draft.yaml"),
+    ],
+)
+def test_the_kept_draft_is_named_after_its_record(record: str, kept: str) -> None:
+    assert kept_draft_for(record) == Path(kept)
 
 
 def test_a_corrected_record_that_was_saved_counts_as_a_persons(
@@ -68,14 +69,13 @@ def test_a_corrected_record_that_was_saved_counts_as_a_persons(
 ) -> None:
     path = tmp_path / "lamp.parts.yaml"
     save(lamp, path)
-    assert save_draft(lamp, path) == (tmp_path / "lamp.parts.new.yaml", True)
+    assert read_edited(path) == path.read_bytes()
 
 
-def test_a_file_that_is_no_text_is_never_overwritten(tmp_path: Path, lamp: Record) -> None:
+def test_a_file_that_is_no_text_counts_as_a_persons(tmp_path: Path) -> None:
     path = tmp_path / "lamp.parts.yaml"
     path.write_bytes(b"\xff\x80")
-    assert save_draft(lamp, path)[1]
-    assert path.read_bytes() == b"\xff\x80"
+    assert read_edited(path) == b"\xff\x80"
 
 
 @pytest.mark.parametrize(
