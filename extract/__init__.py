@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from extract.narration import Narration, read_narration
     from extract.pipeline import draft
     from extract.record import Record, check_file, dump, load, save
+    from extract.scoring import Score, score
     from extract.shelf import Shelf, open_shelf, to_frames
     from extract.units import Quantity
 
@@ -29,6 +30,7 @@ _HOMES = {
     "Narration": "extract.narration",
     "Quantity": "extract.units",
     "Record": "extract.record",
+    "Score": "extract.scoring",
     "check_file": "extract.record",
     "Shelf": "extract.shelf",
     "draft": "extract.pipeline",
@@ -38,6 +40,7 @@ _HOMES = {
     "quantities": "extract.mentions.found_quantities",
     "read_narration": "extract.narration",
     "save": "extract.record",
+    "score": "extract.scoring",
     "to_frames": "extract.shelf",
 }
 
@@ -46,6 +49,7 @@ __all__ = [
     "Narration",
     "Quantity",
     "Record",
+    "Score",
     "Shelf",
     "check_file",
     "draft",
@@ -55,6 +59,7 @@ __all__ = [
     "quantities",
     "read_narration",
     "save",
+    "score",
     "to_frames",
 ]
 

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from extract.call import Call
+from extract.commands.score import score
 from extract.commands.tally import tally
 from extract.work import STDIN, Source, Targets, narrations, records
 
@@ -161,6 +162,7 @@ def rules(
     show_rules(chosen, call.console)
 
 
+app.command(epilog="Example: partsaloud score teardowns")(score)
 app.command(epilog="Example: partsaloud tally teardowns --kind mosfet --by year")(tally)
 
 

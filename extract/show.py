@@ -71,17 +71,18 @@ class Tally:
     settled: int = 0
 
     def __str__(self) -> str:
-        levels = ", ".join(_many(n, level) for level, n in self.flags.items() if n)
-        flags = _many(sum(self.flags.values()), "flag") + (f" ({levels})" if levels else "")
+        levels = ", ".join(many(n, level) for level, n in self.flags.items() if n)
+        flags = many(sum(self.flags.values()), "flag") + (f" ({levels})" if levels else "")
         flags += f", {self.settled} settled" if self.settled else ""
-        unplaced = _many(self.unplaced, "quantity", "quantities")
+        unplaced = many(self.unplaced, "quantity", "quantities")
         return (
-            f"{_many(self.parts, 'part')}, {_many(self.pieces, 'piece')}, "
-            f"{_many(self.facts, 'fact')}, {flags}, {unplaced} unplaced"
+            f"{many(self.parts, 'part')}, {many(self.pieces, 'piece')}, "
+            f"{many(self.facts, 'fact')}, {flags}, {unplaced} unplaced"
         )
 
 
-def _many(number: int, one: str, several: str = "") -> str:
+def many(number: int, one: str, several: str = "") -> str:
+    """A number and what there are so many of."""
     return f"{number} {one if number == 1 else several or one + 's'}"
 
 
@@ -160,6 +161,25 @@ def show_table(title: str, rows: Sequence[tuple[str, ...]], console: Console) ->
             _columns(row, widths, ["bold", *[""] * (len(row) - 1)], console)
         else:
             _paragraph(_text("; ".join(filter(None, row))), console, GAP)
+
+
+def figures_right(rows: Iterable[tuple[str, ...]]) -> list[tuple[str, ...]]:
+    """The rows of a table, names of columns first, with columns of figures set to the right."""
+    rows = list(rows)
+    columns = list(zip(*rows, strict=True))
+    widths = [max(map(len, column)) for column in columns]
+    numeric = [all(map(_is_figure, column[1:])) for column in columns]
+    return [
+        tuple(
+            cell.rjust(width) if right else cell
+            for cell, width, right in zip(row, widths, numeric, strict=True)
+        )
+        for row in rows
+    ]
+
+
+def _is_figure(cell: str) -> bool:
+    return cell[:1].isdecimal() or cell[:1] in "-–"
 
 
 def show_lines(lines: Iterable[str], console: Console) -> None:

@@ -16,9 +16,7 @@ from extract import components
 from extract.narration import read_narration
 from extract.pipeline import draft, pipeline
 from extract.record import parse
-
-sys.path.insert(0, str(Path(__file__).parent))
-from scoring import Score, score
+from extract.scoring import Score, score
 
 ROOT = Path(__file__).parent.parent
 PICTURE = ROOT / ".pictures" / "noise.svg"
@@ -26,6 +24,8 @@ PAGE = ROOT / "DEVELOPERS.md"
 BEGIN, END = "<!-- noise curve -->\n", "<!-- end of noise curve -->\n"
 RATES = (0.0, 0.025, 0.05, 0.075, 0.1, 0.15, 0.2)
 SEED = 77
+# What follows from the course of a talk, or from its label: a wrong word in it hardly matters.
+ASIDE = ("board", "role", "device", "port")
 
 
 def measured(rate: float, count: int) -> Score:
@@ -34,7 +34,7 @@ def measured(rate: float, count: int) -> Score:
     for number in range(count):
         name, suffix, text, gold = noisy(SEED, number, rate, "clean")
         record = draft(read_narration(text.encode(), name=name + suffix))
-        score(total, parse(gold.encode(), name), record)
+        total += score(record, parse(gold.encode(), name))
     return total
 
 
@@ -56,10 +56,11 @@ def table(hearing: list[Score], without: list[Score]) -> str:
         "| parts with a warning |",
         "|---|---|---|---|---|---|",
     ]
-    for rate, one, other in zip(RATES, hearing, without, strict=True):
+    for rate, whole, deaf_one in zip(RATES, hearing, without, strict=True):
+        one, other = whole.without(*ASIDE), deaf_one.without(*ASIDE)
         rows.append(
             f"| {rate:.1%} | {one.f1:.3f} | {other.f1:.3f} | {one.silent_share:.1%} "
-            f"| {other.silent_share:.1%} | {one.flagged_share:.1%} |"
+            f"| {other.silent_share:.1%} | {whole.doubted_share:.1%} |"
         )
     return "\n".join(rows) + "\n"
 
@@ -74,20 +75,21 @@ def draw(hearing: list[Score], without: list[Score]) -> None:
     pyplot.rcParams.update({"svg.hashsalt": "noise", "svg.fonttype": "none", "font.size": 9})
     figure, (facts, errors) = pyplot.subplots(1, 2, figsize=(9, 3.4), layout="constrained")
     percent = [100 * rate for rate in RATES]
-    facts.plot(percent, [one.f1 for one in hearing], "o-", label="with hearing")
-    facts.plot(percent, [one.f1 for one in without], "s--", color="grey", label="without")
+    heard = [one.without(*ASIDE) for one in hearing]
+    unheard = [one.without(*ASIDE) for one in without]
+    facts.plot(percent, [one.f1 for one in heard], "o-", label="with hearing")
+    facts.plot(percent, [one.f1 for one in unheard], "s--", color="grey", label="without")
     facts.set(xlabel="wrong words, %", ylabel="fact F1", ylim=(0.7, 1.0))
-    errors.plot(percent, [100 * one.silent_share for one in hearing], "o-", label="silent errors")
+    errors.plot(percent, [100 * one.silent_share for one in heard], "o-", label="silent errors")
     errors.plot(
         percent,
-        [100 * one.silent_share for one in without],
+        [100 * one.silent_share for one in unheard],
         "s--",
         color="grey",
         label="silent errors without hearing",
     )
-    errors.plot(
-        percent, [100 * one.flagged_share for one in hearing], "^:", label="parts with a warning"
-    )
+    doubted = [100 * one.doubted_share for one in hearing]
+    errors.plot(percent, doubted, "^:", label="parts with a warning")
     errors.set(xlabel="wrong words, %", ylabel="%", ylim=(0, None))
     for axes in (facts, errors):
         axes.grid(alpha=0.3)

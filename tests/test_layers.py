@@ -16,7 +16,7 @@ LAYERS = (
     {"call"},
     {"explain"},
     {"statistics"},
-    {"shelf"},
+    {"shelf", "scoring"},
     {"work", "show", "pipeline"},
     {"components", "settle"},
     {"settings"},

@@ -42,25 +42,23 @@ def paired(one: list[Part], other: list[Part]) -> list[tuple[Part, Part]]:
     return pairs
 
 
-def same_fact(one: Any, other: Any) -> bool:
-    """Whether two facts say the same, however they are rounded or spelled."""
+def same_fact(one: Any, other: Any, close: float = CLOSE) -> bool:
+    """Whether two facts say the same, however they are spelled or, within `close`, rounded."""
     if isinstance(one, Quantity) and isinstance(other, Quantity):
-        return _same_quantity(one, other)
+        return one == other or _same_quantity(one, other, close)
     if isinstance(one, list) and isinstance(other, list):
         return sorted(map(str, one)) == sorted(map(str, other))
     return one == other or _plain(str(one)) == _plain(str(other))
 
 
-def _same_quantity(one: Quantity, other: Quantity) -> bool:
-    if one == other:
-        return True
+def _same_quantity(one: Quantity, other: Quantity, close: float) -> bool:
     ends, others = one.si(), other.si()
     alike = one.dimension == other.dimension and one.bound == other.bound
     return (
         alike
         and len(ends) == len(others)
         and all(
-            abs(a - b) <= CLOSE * max(abs(a), abs(b)) for a, b in zip(ends, others, strict=True)
+            abs(a - b) <= close * max(abs(a), abs(b)) for a, b in zip(ends, others, strict=True)
         )
     )
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from extract.plausibility.sentences import say
-from extract.show import show_lines, show_table
+from extract.show import figures_right, show_lines, show_table
 from extract.statistics.tally import Tally
 
 if TYPE_CHECKING:
@@ -48,21 +48,7 @@ def show_tally(found: Tally, console: Console, *, everything: bool = False) -> N
 def texts(table: DataFrame) -> list[tuple[str, ...]]:
     """The rows of a table as an engineer writes them, below the names of its columns; magnitudes
     take their unit from the column `unit`, shares are in per cent, figures stand to the right."""
-    head, *rows = list(_cells(table))
-    columns = list(zip(head, *rows, strict=True))
-    numeric = [all(_is_figure(cell) for cell in column[1:]) for column in columns]
-    widths = [max(map(len, column)) for column in columns]
-    return [
-        tuple(
-            cell.rjust(width) if right else cell
-            for cell, width, right in zip(row, widths, numeric, strict=True)
-        )
-        for row in (head, *rows)
-    ]
-
-
-def _is_figure(cell: str) -> bool:
-    return cell[:1].isdecimal() or cell[:1] in "-–"
+    return figures_right(_cells(table))
 
 
 def _cells(table: DataFrame) -> Iterator[tuple[str, ...]]:
