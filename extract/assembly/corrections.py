@@ -52,7 +52,7 @@ class Corrections:
         dropped: set[int] = set()
         self.retracted = False
         for first, last in turns(sentence):
-            pair = around(sentence, first, last)
+            pair = around(sentence, first, last, phrases)
             if pair is None:
                 self.retracted = True
                 continue

@@ -51,7 +51,7 @@ def _leaves_its_unit_out(scene: Scene, item: Item, at: int) -> bool:
     if not isinstance(quantity, Quantity):
         return False
     reading = QuantityReading(Quantity(Decimal(item.reading.value), quantity.unit), implied=True)
-    scene.talk.unplace(replace(item, label="quantity", reading=reading))
+    scene.talk.unplace(replace(item, label="quantity", reading=reading), "said of some of a group")
     return True
 
 

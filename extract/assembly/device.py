@@ -62,7 +62,8 @@ class DeviceReader:
     """The device so far, its outputs, and whether the talk is at its label.
 
     `taken` are the items that became facts of the device, with the path of the field and the
-    value that each became. The readers below give that path, "" for an item that they leave.
+    value that each became, `superseded` those that another took the place of. The readers below
+    give that path, "" for an item that they leave.
     """
 
     device: Device = field(default_factory=Device)
@@ -74,6 +75,8 @@ class DeviceReader:
     presented: bool = False
     introduced: bool = False
     taken: list[tuple[Item, str, str]] = field(default_factory=list)
+    superseded: list[Item] = field(default_factory=list)
+    weighed: Item | None = None
 
     def starts_over(self, sentence: Sentence, drafts: list[PartDraft]) -> bool:
         """Whether the talk comes to the rating plate when no part was told of: what was named
@@ -179,8 +182,16 @@ class DeviceReader:
             return ""
         if not (early or lows & words("weight", "device")):
             return ""
+        if self.weighed is not None and self.device.weight != quantity.engineering():
+            self.superseded.append(self.weighed)
+        self.weighed = item
         self.device.weight = quantity.engineering()
         return "device.weight"
+
+    def _rate(self, name: str, quantity: Quantity) -> str:
+        """Keep a rating, unless another was said before."""
+        known = self.device.ratings.setdefault(name, quantity.engineering())
+        return f"device.ratings.{name}" if known == quantity.engineering() else ""
 
     def _anywhere(self, sentence: Sentence, item: Item, lows: set[str]) -> str:
         """What concerns the whole device wherever it is said: standby, efficiency, leakage."""
@@ -191,8 +202,7 @@ class DeviceReader:
         named = named_by_words(sentence, item)
         for name, speaks_of in _ANYWHERE.items():
             if speaks_of(quantity, named, said):
-                self.device.ratings.setdefault(name, quantity.engineering())
-                return f"device.ratings.{name}"
+                return self._rate(name, quantity)
         return ""
 
     def _outside(self, sentence: Sentence, item: Item, at: int, unnamed: bool) -> str:
@@ -202,8 +212,7 @@ class DeviceReader:
             return ""
         if before.isdisjoint(words("case", "device")):
             return ""
-        self.device.ratings.setdefault("temperature", item.reading.quantity)
-        return "device.ratings.temperature"
+        return self._rate("temperature", item.reading.quantity)
 
     def _size(self, sentence: Sentence, item: Item) -> str:
         quantity = item.reading.quantity
@@ -215,7 +224,9 @@ class DeviceReader:
         if not isinstance(quantity, Quantity) or quantity.dimension != "length":
             return ""
         named = [n for n in named_by_words(sentence, item) if n in _SIDES]
-        self.lengths.setdefault(named[0] if named else str(len(self.lengths)), quantity)
+        side = named[0] if named else str(len(self.lengths))
+        if self.device.size is not None or self.lengths.setdefault(side, quantity) != quantity:
+            return ""
         return "device.size"
 
     def _bare(self, sentence: Sentence, item: Item, early: bool) -> bool:
@@ -232,10 +243,11 @@ class DeviceReader:
         if not said or not named:
             return False
         side = Quantity(item.reading.value, said[0].unit)
-        if self.device.size is not None and len(self.device.size.sides) == 2:
-            self.device.size = Size((*self.device.size.sides, side))
-        else:
-            self.lengths.setdefault(named[0], side)
+        if self.device.size is None:
+            return self.lengths.setdefault(named[0], side) == side
+        if len(self.device.size.sides) != 2:
+            return False
+        self.device.size = Size((*self.device.size.sides, side))
         return True
 
     def _label(self, sentence: Sentence, item: Item) -> str:

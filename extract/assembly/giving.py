@@ -26,7 +26,8 @@ def give_phrase(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
     _hear_phrase(scene.items, draft, phrase)
     if is_integrated(phrase, scene.sentence, draft):
         for item in phrase.items:
-            attach(draft, item, scene.sentence, as_kind="mosfet")
+            if attach(draft, item, scene.sentence, as_kind="mosfet"):
+                scene.talk.stands.add(item.first)
         return
     scene.turn_to(draft)
     scene.subset = None
@@ -55,8 +56,9 @@ def is_its_lead(scene: Scene, phrase: NounPhrase) -> bool:
 def give_lead(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
     """Give a part the length of its lead."""
     for item in phrase.items:
-        set_value(draft, "length", item.reading.quantity)
-        draft.hear(item.first, item.last)
+        if set_value(draft, "length", item.reading.quantity):
+            scene.talk.stands.add(item.first)
+            draft.hear(item.first, item.last)
 
 
 def describe(scene: Scene, item: Item, at: int) -> None:
@@ -65,12 +67,12 @@ def describe(scene: Scene, item: Item, at: int) -> None:
         scene.waiting.append(item)
         return
     if scene.subset and contradicted(scene.subset.group, item, scene.sentence):
-        scene.talk.unplace(item, because="the group has another such value")
+        scene.talk.unplace(item, "the group has another such value")
         return
     holder = _measured_on(scene, item, at) or holder_of(scene, item)
     why = "no part is spoken of" if holder is None else _why_of_no_part(scene, item, at)
     if holder is None or why:
-        scene.talk.unplace(item, because=why)
+        scene.talk.unplace(item, why)
         return
     if not scene.named:
         tell(item, "is said of", holder, why="no part is named here: the one spoken of before")
@@ -90,7 +92,7 @@ def _measured_on(scene: Scene, item: Item, at: int) -> PartDraft | None:
 def give(scene: Scene, draft: PartDraft, item: Item) -> None:
     """Give a fact to a part; what it cannot have goes to another part of the sentence."""
     if dimension_of(item) == "time":
-        scene.talk.unplace(item, because="a time is no value of a part")
+        scene.talk.unplace(item, "a time is no value of a part")
         return
     draft = _supplier(scene, item, draft) or draft
     _retract(scene, draft, item)
@@ -98,11 +100,12 @@ def give(scene: Scene, draft: PartDraft, item: Item) -> None:
     for candidate in (draft, *others):
         if attach(candidate, item, scene.sentence):
             candidate.hear(item.first, item.last)
+            scene.talk.stands.add(item.first)
             _note(scene.talk, candidate, item)
             return
         if not cannot_have(candidate, item):
             break
-    scene.talk.unplace(item, because="no part that is spoken of takes it")
+    scene.talk.unplace(item, "no part that is spoken of takes it")
 
 
 # in phrases

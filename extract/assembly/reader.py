@@ -2,6 +2,7 @@
 
 from extract.assembly.counting import add_same_again, read_number
 from extract.assembly.giving import describe, give_lead, give_phrase, is_its_lead
+from extract.assembly.leftovers import keep_the_rest
 from extract.assembly.meant import open_hinted, part_meant
 from extract.assembly.multiples import multiply_section
 from extract.assembly.nouns import NounPhrase, noun_phrases
@@ -12,7 +13,7 @@ from extract.assembly.same import copy_same
 from extract.assembly.scene import Scene
 from extract.assembly.scope import is_denied, reason, scope_of
 from extract.assembly.selecting import turn_to_some
-from extract.assembly.sentences import FACTS, Item, Sentence
+from extract.assembly.sentences import FACTS, FIGURES, Item, Sentence
 from extract.assembly.talk import Hint, Talk
 from extract.assembly.trace import begin, tell
 from extract.assembly.word_lists import words
@@ -44,6 +45,7 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
     add_same_again(scene)
     copy_same(sentence, scene.named, talk.drafts, scene.landmark, scene.holder)
     give_roles(sentence, scene.named, talk.focus, scene.phrases)
+    keep_the_rest(scene)
     _leave(scene)
 
 
@@ -57,11 +59,14 @@ def _read_around(scene: Scene) -> None:
     superseded = talk.corrections.at_once(sentence, phrases)
     talk.retracted = 2 if talk.corrections.retracted else max(talk.retracted - 1, 0)
     of_device = talk.device.read(sentence, phrases, talk.drafts, scene.scope)
+    while talk.device.superseded:
+        talk.unplace(talk.device.superseded.pop(), "another was said of the device after it")
     scene.of_device = bool(of_device)
     scene.used = of_device | superseded
     scene.opened = talk.device.opened(sentence, talk.number, scene.used)
     if talk.corrections.late(sentence, phrases, talk.drafts, talk.focus):
         scene.used |= talk.corrections.used
+    talk.stands |= scene.used
 
 
 def _leave(scene: Scene) -> None:
@@ -116,7 +121,8 @@ def _read_phrase(scene: Scene, phrase: NounPhrase) -> None:
         give_phrase(scene, draft, phrase)
         return
     for item in phrase.items:
-        tell(item, "left out", why="its phrase opens no part")
+        if item.label not in FIGURES:
+            tell(item, "left out", why="its phrase opens no part")
 
 
 def _status(scene: Scene, phrase: NounPhrase) -> str:

@@ -27,13 +27,19 @@ def turns(sentence: Sentence) -> list[tuple[int, int]]:
     return sorted(found)
 
 
-def around(sentence: Sentence, first: int, last: int) -> tuple[Item, Item] | None:
-    """The item before words `first` to `last` and the one after them that replaces it."""
+def around(
+    sentence: Sentence, first: int, last: int, phrases: list[NounPhrase]
+) -> tuple[Item, Item] | None:
+    """The item before words `first` to `last` and the one after them that replaces it; a number
+    that counts a phrase replaces no figure with a unit."""
     items = sentence.items
     before = [i for i in items if i.last <= first][-_WINDOW:]
     after = [i for i in items if i.first >= last][:_WINDOW]
     for new in after:
+        counts = counts_a_phrase(sentence, new, phrases)
         for old in reversed(before):
+            if counts and old.label == "quantity":
+                continue
             if _replaces(new, old) and not _are_different_sides(sentence, new, old):
                 return old, new
     return None

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Any, TypeVar
 
+from extract.assembly.word_lists import words as words_in
 from extract.mentions.grammar import word_class
 from extract.mentions.mention import Mention
 from extract.mentions.numbers import number_at
@@ -30,6 +31,8 @@ PRECEDENCE = (
 )
 # Mentions that say a fact of a part.
 FACTS = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
+# Mentions whose figure is kept, whether it finds a part or not.
+FIGURES = frozenset({"quantity", "pins"})
 T = TypeVar("T", Mention, "Item")
 _PAUSE = 60  # milliseconds between two cues
 _RANK = {label: rank for rank, label in enumerate(PRECEDENCE)}
@@ -118,7 +121,7 @@ def items_of(words: list[Word], mentions: list[Mention]) -> list[Item]:
 
 def sentence_starts(words: list[Word], narration: Narration) -> dict[int, bool]:
     """The words that begin a sentence, and whether the break before each is soft."""
-    punctuated = sum(word.opens_sentence for word in words) * 60 >= len(words)
+    punctuated = _is_punctuated(words)
     pauses = _pauses(narration)
     starts = {0: False}
     starts.update((i, False) for i, word in enumerate(words) if word.opens_sentence)
@@ -129,6 +132,11 @@ def sentence_starts(words: list[Word], narration: Narration) -> dict[int, bool]:
         if new_speaker or (not punctuated and begins and not _runs_on(words, i)):
             starts.setdefault(i, not (paused or new_speaker))
     return dict(sorted(starts.items()))
+
+
+def _is_punctuated(words: list[Word]) -> bool:
+    """Whether the recogniser wrote the ends of sentences: one in at most 60 words."""
+    return sum(word.opens_sentence for word in words) * 60 >= len(words)
 
 
 def _first_words_of_cues(words: list[Word], narration: Narration) -> list[tuple[int, int]]:
@@ -179,10 +187,13 @@ def sentences_of(
     words: list[Word], mentions: dict[str, list[Mention]], narration: Narration
 ) -> list[Sentence]:
     """The talk as sentences; `mentions` holds those of each label."""
-    soft = sentence_starts(words, narration)
+    content = [m for label in PRECEDENCE for m in mentions.get(label, ())]
+    figures = {i for m in content if m.label in FIGURES for i in range(m.first + 1, m.last)}
+    punctuated = _is_punctuated(words)
+    starts_at = sentence_starts(words, narration)
+    soft = {i: is_soft for i, is_soft in starts_at.items() if i not in figures}
     starts = [*soft, len(words)]
     boundaries = set(starts)
-    content = [m for label in PRECEDENCE for m in mentions.get(label, ())]
     whole = [m for m in content if not boundaries.intersection(range(m.first + 1, m.last))]
     items = _runs(items_of(words, whole), starts)
     cues, roles, properties = (
@@ -199,11 +210,26 @@ def sentences_of(
                 roles[i],
                 properties[i],
                 soft=soft[first],
-                asked=last < len(words) and "?" in words[last].before,
+                asked="?" in _between(words, last, narration)
+                or (not punctuated and _sounds_asked(items[i])),
                 speaker=narration.cue_at(words[first].start).speaker,
             )
         )
     return sentences
+
+
+def _sounds_asked(items: list[Item]) -> bool:
+    """ "is there a fuse", "and does it have a buzzer": the verb stands before its subject."""
+    first = next((at for at, i in enumerate(items) if i.low not in words_in("before asking")), 0)
+    verb, subject = item_at(items, first), item_at(items, first + 1)
+    if verb is None or subject is None:
+        return False
+    return verb.low in words_in("asking") and subject.low in words_in("asked about")
+
+
+def _between(words: list[Word], at: int, narration: Narration) -> str:
+    """What stands between word `at` and the word before it; after the last word, all the rest."""
+    return words[at].before if at < len(words) else narration.text[words[-1].end :]
 
 
 def _runs(things: list[T], starts: list[int]) -> list[list[T]]:

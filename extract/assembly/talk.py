@@ -8,7 +8,7 @@ from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.places import Places
 from extract.assembly.repairs import Repairs
-from extract.assembly.sentences import Item, Sentence
+from extract.assembly.sentences import FIGURES, Item, Sentence
 from extract.assembly.trace import tell
 
 
@@ -17,7 +17,7 @@ class Loose:
     """A quantity that found no part, and why."""
 
     item: Item
-    why: str | None
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +41,7 @@ class Talk:
     corrections: Corrections = field(default_factory=Corrections)
     drafts: list[PartDraft] = field(default_factory=list)
     loose: list[Loose] = field(default_factory=list)
+    stands: set[int] = field(default_factory=set)  # first words of figures that have their place
     number: int = 0  # of the sentence that is being read
 
     # What the next words may go back to.
@@ -66,9 +67,10 @@ class Talk:
         self.drafts.append(draft)
         return draft
 
-    def unplace(self, item: Item, why: str | None = None, because: str = "") -> None:
-        """Keep a figure that belongs to no part; `because` is told where the record has no why."""
-        kept = item.label in ("quantity", "pins")
-        tell(item, "unplaced" if kept else "left out", why=why or because)
+    def unplace(self, item: Item, why: str) -> None:
+        """Keep a figure that belongs to no part, and say why it does not."""
+        kept = item.label in FIGURES
+        tell(item, "unplaced" if kept else "left out", why=why)
         if kept:
+            self.stands.add(item.first)
             self.loose.append(Loose(item, why))

@@ -64,6 +64,18 @@ def cases(phenomenon: str) -> list[Case]:
     return found
 
 
+LINES = sorted(
+    {
+        line.strip()
+        for phenomenon in PHENOMENA
+        for case in cases(phenomenon)
+        for line in case["heard"].splitlines()
+        if line.strip() and " | " not in line
+    }
+)
+"""What is said in the cases, a line each."""
+
+
 def parameters(phenomenon: str) -> list[Any]:
     """The cases for pytest; a case that is mended must lose its `xfail`."""
     return [_parameter(case, case["id"], case.get("xfail")) for case in cases(phenomenon)]

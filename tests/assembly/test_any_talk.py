@@ -2,21 +2,12 @@
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from telling import PHENOMENA, cases
+from telling import LINES
 
 from extract.narration import read_narration
 from extract.pipeline import draft
 from extract.record import check_text, dump
 
-LINES = sorted(
-    {
-        line.strip()
-        for phenomenon in PHENOMENA
-        for case in cases(phenomenon)
-        for line in case["heard"].splitlines()
-        if line.strip() and " | " not in line
-    }
-)
 ASIDES = [
     "No, sorry, 5.",
     "Make that 62.",
