@@ -42,7 +42,7 @@ def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDra
     if phrase.kind is None:
         return _one(scene, phrase)
     again = known is not None and goes_back(scene, phrase, known)
-    by_the_way = why_by_the_way(scene, phrase, again)
+    by_the_way = why_by_the_way(scene, phrase, known is not None, again)
     if by_the_way:
         _take_note(scene, phrase, known)
         return scene.means(phrase, "opens none", why=f"by the way: {by_the_way}")
@@ -99,7 +99,8 @@ def _takes_up(scene: Scene, first: str, asked: bool) -> bool:
         return first in words("assenting")
     told = any(item.label in FACTS for item in scene.items)
     return told and (
-        first in ("it", "they", "this", "that") or (scene.is_fragment and not scene.phrases)
+        first in ("it", "they", "this", "that")
+        or (not scene.phrases and (scene.is_fragment or scene.items[0].label in FACTS))
     )
 
 

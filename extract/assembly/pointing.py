@@ -2,15 +2,16 @@
 
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.scene import Scene
-from extract.assembly.sentences import FACTS, Sentence
+from extract.assembly.sentences import FACTS, Item, Sentence, item_at
 from extract.assembly.word_lists import words
 
 
-def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool) -> str:
+def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -> str:
     """Why the talk only speaks of a part by the way; empty if it shows the part.
 
-    "The heater does not go through this fuse" tells nothing of a heater: what is pointed at as
-    known must be described, or be introduced by "then", "there is" and the like.
+    "This keeps the heater off" tells nothing of a heater: what is pointed at must be described, be
+    introduced by "then", "there is" and the like, or be what the clause tells of. `known` says
+    whether there is such a part already, `again` whether the phrase goes back to it.
     """
     if phrase.weak and _says_how_it_works(scene.sentence, phrase):
         return "it says how something works"
@@ -22,9 +23,11 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool) -> str:
     followed = _fact_follows(scene, phrase)
     if is_object(scene.sentence, phrase):
         return "" if followed == "directly" else "something only acts on it"
-    if followed or known:
+    if followed or again:
         return ""
-    shown = not phrase.weak and (_is_introduced(phrase) or scene.is_fragment)
+    introduced = _is_introduced(phrase) or scene.is_fragment
+    introduced = introduced or (not known and _is_told_at_first(scene.items, phrase))
+    shown = not phrase.weak and introduced
     return "" if shown else "nothing is said of it"
 
 
@@ -77,6 +80,19 @@ def _is_introduced(phrase: NounPhrase) -> bool:
     return before is not None and (
         before.low in words("copulas") or before.low in words("introducing")
     )
+
+
+def _is_told_at_first(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "The relay clicks no more": what a clause tells of is there, but for what the device only
+    drives: "the motor has three of them"."""
+    before, verb = phrase.before, item_at(items, phrase.last)
+    if before is not None and not items[phrase.first].opens and before.reading != "conjunction":
+        return False
+    if phrase.kind in words("loads"):
+        return False
+    if verb is not None and verb.reading == "adverb" and not verb.opens:
+        verb = item_at(items, phrase.last + 1)
+    return verb is not None and verb.reading == "verb" and not verb.opens
 
 
 def _says_how_it_works(sentence: Sentence, phrase: NounPhrase) -> bool:
