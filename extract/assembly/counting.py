@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from decimal import Decimal
+from functools import cache
 
 from extract.assembly.bare_figures import read_bare_size, read_bare_value, take_unit
 from extract.assembly.draft import PartDraft
@@ -105,14 +106,27 @@ def _counts(scene: Scene, at: int, holder: PartDraft) -> bool:
     """Whether a bare number counts a group: "the sensors, three along the front", "so four"."""
     before, after = item_at(scene.items, at - 1), item_at(scene.items, at + 1)
     ends = after is None or after.opens or after.reading in ("preposition", "conjunction")
-    if not ends:
+    if not ends or (after is not None and after.low in words("each")):
         return False
+    if not holder.counted and _is_counted_by_verb(scene.items, at):
+        return True
     if before is not None and (
         before.low in words("summing") or _counts_up(before, scene.items[at])
     ):
         return True
     fresh = scene.talk.number - holder.sentence <= 1
     return fresh and not holder.counted and scene.items[at].opens
+
+
+def _is_counted_by_verb(items: list[Item], at: int) -> bool:
+    """ "There are three", "I make it five"."""
+    before = [item.low for item in items[max(at - 3, 0) : at]]
+    return any(before[-len(said) :] == said for said in _said_before_counts())
+
+
+@cache
+def _said_before_counts() -> list[list[str]]:
+    return [phrase.split() for phrase in words("counting")]
 
 
 def _counts_up(before: Item, item: Item) -> bool:

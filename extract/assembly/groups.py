@@ -22,7 +22,7 @@ class Subset:
     def of(cls, group: PartDraft, sentence: Sentence, cue: Mention) -> "Subset":
         """The pieces that a cue such as "the other two" means."""
         lows = [item.low for item in sentence.between(cue.first, cue.last)]
-        said = next((number for low in lows if (number := _number(low))), None)
+        said = number_in(lows)
         if said is None:
             rest = not words("rest").isdisjoint(lows)
             said = group.part.count if rest and group.siblings else 1
@@ -34,6 +34,11 @@ class Subset:
             whole_group = self.count >= self.group.part.count
             self.taken = self.group if whole_group else split(self.group, self.count, word)
         return self.taken
+
+
+def number_in(lows: list[str]) -> int | None:
+    """The number of pieces that words say: "a couple of them"."""
+    return next((number for low in lows if (number := _number(low))), None)
 
 
 def _number(low: str) -> int | None:

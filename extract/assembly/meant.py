@@ -23,6 +23,8 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     known = find_part(phrase, scene.talk.drafts, scene.talk.places.current)
     if known is not None and not words("replacing").isdisjoint(phrase.words):
         return scene.means(phrase, "goes back to", known, "it stands in the place of another")
+    if known is not None and phrase.determiner in words("each"):
+        return scene.means(phrase, "goes back to", known, "each of those before")
     if holder is not None and tells_the_sort(phrase, scene.sentence, holder):
         return scene.means(phrase, "stays with", refine(holder, phrase), "it tells the sort")
     if is_landmark(scene, phrase):
@@ -48,7 +50,7 @@ def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDra
         return scene.means(phrase, "opens none", why=f"by the way: {by_the_way}")
     if known is not None and again:
         return scene.means(phrase, "goes back to", known, "such a part is known, nothing is new")
-    if known is not None and is_counted_again(phrase):
+    if known is not None and is_counted_again(phrase, known):
         counted = recounted(scene.talk, phrase, known)
         return scene.means(phrase, "goes back to", counted, "it is counted again")
     listed = titled(scene, phrase, phrase.kind) or member(scene, phrase, phrase.kind)
@@ -61,6 +63,8 @@ def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDra
 def _one(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     """The part that "one" stands for; None if it is some of a group, which take what follows."""
     lines = len(scene.talk.drafts)
+    if scene.subset is not None and scene.subset.taken is not None and phrase.determiner == "a":
+        scene.subset = None
     one = one_of_them(scene, phrase) if scene.subset is None else None
     if one is None:
         return scene.means(phrase, "opens none", why="it turns to some of those before")

@@ -7,7 +7,7 @@ from extract.assembly.opening import open_part, refine
 from extract.assembly.scene import Scene
 from extract.assembly.talk import Talk
 from extract.assembly.word_lists import words
-from extract.vocabulary import same_family
+from extract.vocabulary import is_a, same_family
 
 _RECENT = 3  # sentences that a sum can cover
 
@@ -44,9 +44,11 @@ def member(scene: Scene, phrase: NounPhrase, kind: str) -> PartDraft | None:
     return refine(talk.open(taken), phrase)
 
 
-def is_counted_again(phrase: NounPhrase) -> bool:
+def is_counted_again(phrase: NounPhrase, known: PartDraft) -> bool:
     """ "so four optocouplers": counts what was just named one by one."""
     before = phrase.before
+    if phrase.kind is None or not is_a(known.kind, phrase.kind):
+        return False
     return phrase.count is not None and before is not None and before.low in words("summing")
 
 

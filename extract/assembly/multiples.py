@@ -1,5 +1,7 @@
 """How often what is named is there: "on every gate", "per ring", "times eight, all of that"."""
 
+from itertools import pairwise
+
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import recount, whole
 from extract.assembly.nouns import NounPhrase
@@ -23,6 +25,17 @@ def times_named(talk: Talk, sentence: Sentence, phrase: NounPhrase) -> int:
     return times
 
 
+def announce_times(scene: Scene) -> None:
+    """ "Every driver has its own parts,": what follows over a soft break is there that often."""
+    if scene.named:
+        return
+    talk, items = scene.talk, scene.items
+    talk.times = 1
+    for at, item in enumerate(items):
+        if item.low in words("each") and _rules_what_follows(items, at, len(items)):
+            talk.times = _owners(scene.sentence, at, talk.drafts, talk.places.alike)
+
+
 def multiply_section(scene: Scene) -> None:
     """ "Now per port ... Times eight, all of that": multiplies what was named since."""
     talk, lows = scene.talk, [item.low for item in scene.items]
@@ -38,6 +51,8 @@ def _times_in(sentence: Sentence, phrase: NounPhrase, drafts: list[PartDraft], b
     """How many of a phrase there are for each time it is said: "each of them has its own shunt",
     "a resistor on every gate". `boards` is how many boards there are of the sort named last."""
     start = sentence.items[phrase.first].first
+    if phrase.before is not None and phrase.before.low in words("summing"):
+        return 1
     if any(cue.first >= start - _NEAR for cue in sentence.cued("one a side")):
         return 2
     for at, item in enumerate(sentence.items):
@@ -54,6 +69,8 @@ def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
     """Whether "each" is what the phrase at item `first` is had by: "each board has a ..."."""
     if any(item.low in ("one", "value", "same") for item in items[max(at - 2, 0) : at]):
         return False
+    if _is_said_of_a_figure(items, at):
+        return False
     clause = items[at + 1 : first]
     if items[at].low != "per" and any(item.reading == "verb" for item in clause):
         return True
@@ -61,8 +78,26 @@ def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
     return placed and not any(item.opens for item in items[1 : at + 1])
 
 
+def _is_said_of_a_figure(items: list[Item], at: int) -> bool:
+    """ "eight legs each, 5 amps each"."""
+    return at > 0 and items[at - 1].label in FACTS and not items[at].opens
+
+
+def _ends_with_each(items: list[Item], at: int, phrase: NounPhrase) -> bool:
+    """ "They have a diode across the coil each": of what is named in the clause, one for each."""
+    after = item_at(items, at + 1)
+    ends = after is None or after.opens or after.reading in ("adverb", "conjunction")
+    if items[at].low != "each" or not ends or _is_said_of_a_figure(items, at):
+        return False
+    return phrase.determiner in ("a", "an", "one") and not any(
+        item.opens or item.reading == "pronoun" for item in (*items[phrase.last : at], items[at])
+    )
+
+
 def _rules_what_precedes(items: list[Item], at: int, phrase: NounPhrase) -> bool:
     """Whether a phrase is followed by "on each", "per ring" and has no count of its own."""
+    if _ends_with_each(items, at, phrase):
+        return True
     between = items[phrase.last : at]
     if phrase.count not in (None, 1) or any(item.opens for item in (*between, items[at])):
         return False
@@ -77,6 +112,8 @@ def _owners(sentence: Sentence, at: int, drafts: list[PartDraft], boards: int) -
     """How many there are of what item `at`, "each", speaks of."""
     if (listed := _listed_before(sentence.items, at)) is not None:
         return listed
+    if (counted := _counted_before(sentence.items, at)) is not None:
+        return counted
     after = sentence.items[at + 1 : at + 5]
     said = next((whole(item) for item in after if whole(item) not in (None, 1)), None)
     if said is not None:
@@ -88,7 +125,7 @@ def _owners(sentence: Sentence, at: int, drafts: list[PartDraft], boards: int) -
         if item.reading == "verb":
             break
     group = next((draft for draft in reversed(drafts) if draft.part.count > 1), None)
-    return group.part.count if group is not None else 1
+    return _whole_size(group) if group is not None else 1
 
 
 def _number_of(item: Item, drafts: list[PartDraft], boards: int) -> int | None:
@@ -110,9 +147,25 @@ def _listed_before(items: list[Item], at: int) -> int | None:
     return whole(items[at - 2])
 
 
+def _counted_before(items: list[Item], at: int) -> int | None:
+    """The number of "the two windings come in through a fuse each": of their subject."""
+    after = item_at(items, at + 1)
+    if items[at].low != "each" or not (after is None or after.opens or after.reading == "adverb"):
+        return None
+    for item, noun in pairwise(items[:at]):
+        plural = noun.reading.plural if noun.label == "kind" else noun.low.endswith("s")
+        if whole(item) not in (None, 1) and plural and not noun.opens:
+            return whole(item)
+    return None
+
+
 def _family_size(kind: str, drafts: list[PartDraft]) -> int:
     """The size of the group of this kind that was named last, its split lines together."""
     for draft in reversed(drafts):
         if same_family(draft.kind, kind):
-            return draft.part.count + sum(sibling.part.count for sibling in draft.siblings)
+            return _whole_size(draft)
     return 1
+
+
+def _whole_size(draft: PartDraft) -> int:
+    return draft.part.count + sum(sibling.part.count for sibling in draft.siblings)

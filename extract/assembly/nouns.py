@@ -108,8 +108,8 @@ def _begin(item: Item, head: int) -> NounPhrase:
 
 def _measures(items: list[Item], at: int, phrase: NounPhrase) -> bool:
     """ "a red three digit display": the number measures and does not count."""
-    after = items[at + 1]
-    noun = after.low in words("measures") and at + 1 < phrase.head
+    measured, _, named = items[at + 1].low.partition(" ")
+    noun = measured in words("measures") and (bool(named) or at + 1 < phrase.head)
     return noun and not phrase.plural and phrase.kind is not None and items[at].reading.value > 1
 
 

@@ -4,7 +4,7 @@ from extract.assembly.counting import add_same_again, read_number
 from extract.assembly.giving import describe, give_lead, give_phrase, is_its_lead
 from extract.assembly.leftovers import keep_the_rest
 from extract.assembly.meant import open_hinted, part_meant
-from extract.assembly.multiples import multiply_section
+from extract.assembly.multiples import announce_times, multiply_section
 from extract.assembly.nouns import NounPhrase, noun_phrases
 from extract.assembly.places import is_a_place
 from extract.assembly.repairs import Repairs
@@ -41,6 +41,7 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
     _walk(scene)
     if sentence.cued("doubling ends"):
         talk.factor = 1
+    announce_times(scene)
     multiply_section(scene)
     add_same_again(scene)
     copy_same(sentence, scene.named, talk.drafts, scene.landmark, scene.holder)

@@ -13,6 +13,7 @@ from extract.assembly.word_lists import words
 from extract.lexicon import is_english
 from extract.mentions.mention import Mention
 
+_SUBJECT = 2  # words between the name of another device and its verb
 _REASONS = {
     "supposed": "said of something supposed, not of a part that is there",
     "elsewhere": "said of another device",
@@ -73,9 +74,17 @@ def _elsewhere(sentence: Sentence, before: bool) -> Iterable[tuple[int, int, str
     names = (*_names_another(sentence), *_names_the_old(sentence))
     marks: list[Said] = [*cues, *(Stretch("name", word, word + 2) for word in names)]
     for cue in marks:
-        first, last = _clause_start(sentence, cue.first), _stretch_end(sentence, cue.first)
+        subject = _is_subject(sentence, cue)
+        first = cue.first if subject else _clause_start(sentence, cue.first)
+        last = _stretch_end(sentence, cue.first)
         tell(Stretch("status", first, last), "elsewhere", why="by {}", evidence=(cue,))
         yield first, last, "elsewhere"
+
+
+def _is_subject(sentence: Sentence, cue: Said) -> bool:
+    """Whether a past verb follows: "... a fuse and a relay the old one had two"."""
+    after = [item for item in sentence.items if item.first >= cue.last][:_SUBJECT]
+    return any(item.low in words("past") for item in after)
 
 
 def _names_another(sentence: Sentence) -> Iterable[int]:

@@ -1,9 +1,10 @@
 """Turns to some pieces of a group: "the other two", "one's", "two of them are"."""
 
 from extract.assembly.draft import PartDraft
-from extract.assembly.groups import Subset
+from extract.assembly.groups import Subset, number_in, recount
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import Item, Sentence, item_at
+from extract.assembly.trace import tell
 from extract.assembly.word_lists import words
 from extract.mentions.mention import Mention
 
@@ -13,6 +14,10 @@ def turn_to_some(scene: Scene, cue: Mention, at: int) -> None:
     talk, group = scene.talk, scene.talk.focus
     each = at > 0 and scene.items[at - 1].low in ("every", "each")
     if group is None or each or _names_a_part(scene.sentence, cue):
+        return
+    if count := _counted(scene.sentence, group, cue):
+        recount(group, count)
+        tell(cue, "goes to", group, "count", "so many of them, and nothing else is said of these")
         return
     if group is talk.title:
         talk.title = None
@@ -45,6 +50,14 @@ def holder_of(scene: Scene, item: Item) -> PartDraft | None:
     if taken not in scene.talk.drafts:
         scene.talk.open(taken)
     return taken
+
+
+def _counted(sentence: Sentence, group: PartDraft, cue: Mention) -> int | None:
+    """The number of "it has its resistors, a couple of them": it counts what was not counted."""
+    lows = [item.low for item in sentence.between(cue.first, cue.last)]
+    after = item_at(sentence.between(cue.last, sentence.last), 0)
+    counts = group.group and not group.counted and (after is None or after.opens)
+    return number_in(lows) if counts and "them" in lows else None
 
 
 def _names_a_part(sentence: Sentence, cue: Mention) -> bool:

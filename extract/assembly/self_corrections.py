@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from decimal import Decimal
+from itertools import pairwise
 
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.sentences import Item, Sentence
@@ -16,8 +17,10 @@ _NOT = frozenset({"not", "isn't", "wasn't", "aren't", "weren't"})
 
 def turns(sentence: Sentence) -> list[tuple[int, int]]:
     """The words that take something back: the cues, and a bare "no" between two pauses."""
-    found = [(cue.first, cue.last) for cue in sentence.cued("correction now")]
     items = sentence.items
+    counted = {b.first for a, b in pairwise(items) if a.low in ("i", "we") and b.low == "make"}
+    cues = sentence.cued("correction now")
+    found = [(cue.first, cue.last) for cue in cues if cue.first not in counted]
     for before, item, after in zip(items, items[1:], items[2:], strict=False):
         if item.low not in ("no", "well") or any(a <= item.first < b for a, b in found):
             continue
