@@ -106,10 +106,12 @@ def _counts(scene: Scene, at: int, holder: PartDraft) -> bool:
     """Whether a bare number counts a group: "the sensors, three along the front", "so four"."""
     before, after = item_at(scene.items, at - 1), item_at(scene.items, at + 1)
     ends = after is None or after.opens or after.reading in ("preposition", "conjunction")
-    if not ends or (after is not None and after.low in words("each")):
+    if after is not None and after.low in words("each"):
         return False
     if not holder.counted and _is_counted_by_verb(scene.items, at):
-        return True
+        return after is None or ends or after.low == "all" or after.label == "colour"
+    if not ends:
+        return False
     if before is not None and (
         before.low in words("summing") or _counts_up(before, scene.items[at])
     ):

@@ -14,8 +14,9 @@ from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.talk import Talk
 from extract.assembly.things import is_about_a_thing, is_of_a_thing
 from extract.assembly.trace import tell
+from extract.assembly.trials import is_condition, is_consumption, is_trial
 from extract.assembly.values import dimension_of, named_by_words
-from extract.vocabulary import is_a, own_output
+from extract.vocabulary import bare_quantity, is_a, own_output
 
 _LEADED = ("ntc thermistor", "ptc thermistor", "sensor", "thermal fuse", "thermostat")
 _RETRACTED = 2  # sentences back that "scratch that" reaches
@@ -145,8 +146,14 @@ def _why_of_no_part(scene: Scene, item: Item, at: int) -> str:
         return ""
     if _is_total(scene, item):
         return "a total of several parts"
-    if _is_consumption(scene, item):
+    if is_consumption(scene, item):
         return "what the whole device takes"
+    if is_trial(scene) or is_condition(scene, item):
+        return "the sentence tells how the device was run"
+    if _is_reference_point(scene, item, at):
+        return "the temperature at which the resistance before it holds"
+    if _is_measured_through(scene, item):
+        return "measured through a part that is no resistor"
     if scene.subset is not None:
         return ""
     gives_out = scene.holder is not None and own_output(scene.holder.kind)
@@ -168,12 +175,21 @@ def _is_total(scene: Scene, item: Item) -> bool:
     return joined or (is_a(holder.kind, "battery cell") and holder.part.count > 1)
 
 
-def _is_consumption(scene: Scene, item: Item) -> bool:
-    """ "On full it pulls 420 mA": what the whole device takes, when no part is named."""
-    if scene.named or item.label != "quantity":
+def _is_reference_point(scene: Scene, item: Item, at: int) -> bool:
+    """ "10 K at 25 degrees"."""
+    before, said = item_at(scene.items, at - 1), item_at(scene.items, at - 2)
+    if dimension_of(item) != "temperature" or before is None or said is None or item.opens:
         return False
-    drawn = any(cue.first < item.first for cue in scene.sentence.cued("consumption"))
-    return drawn or bool(scene.sentence.cued("idle"))
+    return before.low == "at" and dimension_of(said) == "resistance"
+
+
+def _is_measured_through(scene: Scene, item: Item) -> bool:
+    """ "I get 0.3 ohms through it" tells that a transistor is shorted."""
+    if scene.holder is None or dimension_of(item) != "resistance":
+        return False
+    measured = any(cue.first < item.first for cue in scene.sentence.cued("measured"))
+    unusual = bare_quantity(scene.holder.kind, "resistance") in ("esr", "on_resistance")
+    return measured and unusual and not named_by_words(scene.sentence, item)
 
 
 def _is_made_by_next(scene: Scene, at: int) -> bool:
@@ -191,7 +207,7 @@ def _is_made_by_next(scene: Scene, at: int) -> bool:
 
 def _supplier(scene: Scene, item: Item, draft: PartDraft) -> PartDraft | None:
     """ "That makes your 18 volts" is said of the converter, not of the capacitor in focus."""
-    if own_output(draft.kind):
+    if own_output(draft.kind) or dimension_of(item) != "voltage":
         return None
     named = named_by_words(scene.sentence, item)
     if not named or not named[0].startswith("output_"):

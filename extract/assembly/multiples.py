@@ -18,8 +18,11 @@ def times_named(talk: Talk, sentence: Sentence, phrase: NounPhrase) -> int:
     """How often a phrase is there for each time it is said; it goes on over a soft break."""
     items = sentence.items
     times = _times_in(sentence, phrase, talk.drafts, talk.places.alike)
-    if times == 1 and sentence.soft and items[0].reading in ("article", "conjunction"):
+    goes_on = sentence.soft and items[0].reading in ("article", "conjunction")
+    if times == 1 and goes_on and talk.times > 1:
         return talk.times
+    if times == 1 and phrase.count in (None, 1) and (goes_on or items[0].low == "so"):
+        return 1 if any(item.low == "there" for item in items[: phrase.first]) else talk.announced
     of_boards = any(item.label == "board" for item in items[: phrase.first])
     talk.times = times if of_boards else 1
     return times
@@ -27,13 +30,13 @@ def times_named(talk: Talk, sentence: Sentence, phrase: NounPhrase) -> int:
 
 def announce_times(scene: Scene) -> None:
     """ "Every driver has its own parts,": what follows over a soft break is there that often."""
-    if scene.named:
-        return
     talk, items = scene.talk, scene.items
-    talk.times = 1
+    talk.announced = 1
     for at, item in enumerate(items):
-        if item.low in words("each") and _rules_what_follows(items, at, len(items)):
-            talk.times = _owners(scene.sentence, at, talk.drafts, talk.places.alike)
+        verb = next((i for i in items[at:] if i.reading == "verb"), item)
+        told = any(word > verb.first for word, _ in scene.named)
+        if item.low in words("each") and not told and _rules_what_follows(items, at, len(items)):
+            talk.announced = _owners(scene.sentence, at, talk.drafts, talk.places.alike)
 
 
 def multiply_section(scene: Scene) -> None:
@@ -51,7 +54,8 @@ def _times_in(sentence: Sentence, phrase: NounPhrase, drafts: list[PartDraft], b
     """How many of a phrase there are for each time it is said: "each of them has its own shunt",
     "a resistor on every gate". `boards` is how many boards there are of the sort named last."""
     start = sentence.items[phrase.first].first
-    if phrase.before is not None and phrase.before.low in words("summing"):
+    before = phrase.before
+    if phrase.count is not None and before is not None and before.low in words("summing"):
         return 1
     if any(cue.first >= start - _NEAR for cue in sentence.cued("one a side")):
         return 2
@@ -87,6 +91,7 @@ def _ends_with_each(items: list[Item], at: int, phrase: NounPhrase) -> bool:
     """ "They have a diode across the coil each": of what is named in the clause, one for each."""
     after = item_at(items, at + 1)
     ends = after is None or after.opens or after.reading in ("adverb", "conjunction")
+    ends = ends or (after is not None and after.label in FACTS)
     if items[at].low != "each" or not ends or _is_said_of_a_figure(items, at):
         return False
     return phrase.determiner in ("a", "an", "one") and not any(
@@ -149,8 +154,7 @@ def _listed_before(items: list[Item], at: int) -> int | None:
 
 def _counted_before(items: list[Item], at: int) -> int | None:
     """The number of "the two windings come in through a fuse each": of their subject."""
-    after = item_at(items, at + 1)
-    if items[at].low != "each" or not (after is None or after.opens or after.reading == "adverb"):
+    if items[at].low != "each":
         return None
     for item, noun in pairwise(items[:at]):
         plural = noun.reading.plural if noun.label == "kind" else noun.low.endswith("s")

@@ -25,7 +25,8 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -
         return "" if followed == "directly" else "something only acts on it"
     if followed or again:
         return ""
-    introduced = _is_introduced(phrase) or scene.is_fragment
+    listed = scene.is_fragment and phrase.kind not in words("loads")
+    introduced = _is_introduced(phrase) or listed or is_alone(scene.sentence, phrase)
     introduced = introduced or (not known and _is_told_at_first(scene.items, phrase))
     shown = not phrase.weak and introduced
     return "" if shown else "nothing is said of it"

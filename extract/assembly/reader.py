@@ -16,6 +16,7 @@ from extract.assembly.selecting import turn_to_some
 from extract.assembly.sentences import FACTS, FIGURES, Item, Sentence
 from extract.assembly.talk import Hint, Talk
 from extract.assembly.trace import begin, tell
+from extract.assembly.trials import is_trial
 from extract.assembly.word_lists import words
 from extract.hearing import Repair
 
@@ -72,6 +73,8 @@ def _read_around(scene: Scene) -> None:
 
 def _leave(scene: Scene) -> None:
     """What the next sentence must know of this one."""
+    if is_trial(scene):
+        scene.look_away()
     first = scene.items[0].low if scene.items else ""
     scene.talk.recounting = first in words("counting again")
     scene.talk.asked = scene.sentence.asked

@@ -64,16 +64,16 @@ def cases(phenomenon: str) -> list[Case]:
     return found
 
 
-LINES = sorted(
-    {
+def lines(phenomena: list[str]) -> list[str]:
+    """What is said in the cases, a line each; those that are said at a time are left out."""
+    found = {
         line.strip()
-        for phenomenon in PHENOMENA
+        for phenomenon in phenomena
         for case in cases(phenomenon)
         for line in case["heard"].splitlines()
         if line.strip() and " | " not in line
     }
-)
-"""What is said in the cases, a line each."""
+    return sorted(found)
 
 
 def parameters(phenomenon: str) -> list[Any]:

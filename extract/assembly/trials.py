@@ -1,0 +1,52 @@
+"""Sentences that tell how the device was run: under which conditions, for how long, what it took.
+
+What is measured there is said of no part unless one is named, and the part that was in focus before
+is not meant by what follows.
+"""
+
+from itertools import pairwise
+
+from extract.assembly.scene import Scene
+from extract.assembly.sentences import Item
+from extract.assembly.values import dimension_of
+from extract.assembly.word_lists import words
+
+_BEGINNING = 5  # items within which a condition opens a sentence
+
+
+def is_trial(scene: Scene) -> bool:
+    """Whether a sentence that names no part tells how the device was run."""
+    if scene.named or not scene.items or scene.items[0].low in words("pronouns"):
+        return False
+    if _goes_on_about_a_part(scene):
+        return False
+    figures = [item for item in scene.items if item.label == "quantity"]
+    return bool(figures) and (
+        any(dimension_of(item) == "time" for item in figures)
+        or any(is_consumption(scene, item) for item in figures)
+        or any(is_condition(scene, item) for item in figures)
+    )
+
+
+def _goes_on_about_a_part(scene: Scene) -> bool:
+    """ "At 100 megahertz it has 600 ohms"."""
+    pairs = pairwise(scene.items)
+    return any(a.low in ("it", "they") and b.low in words("having verbs") for a, b in pairs)
+
+
+def is_consumption(scene: Scene, item: Item) -> bool:
+    """ "On full it pulls 420 mA": what the whole device takes, when no part is named."""
+    if scene.named or item.label != "quantity":
+        return False
+    drawn = any(cue.first < item.first for cue in scene.sentence.cued("consumption"))
+    return drawn or bool(scene.sentence.cued("idle"))
+
+
+def is_condition(scene: Scene, item: Item) -> bool:
+    """ "At 230 volts ...", "With 200 watts of lamps it ran ...": it opens a sentence with a verb."""
+    if scene.is_fragment or item.label != "quantity":
+        return False
+    before = [i for i in scene.items if i.first < item.first]
+    if not 1 <= len(before) <= _BEGINNING or before[0].low not in words("conditions"):
+        return False
+    return not any(i.opens or i.reading == "verb" for i in (*before[1:], item))
