@@ -43,7 +43,7 @@ def is_consumption(scene: Scene, item: Item) -> bool:
 
 
 def is_condition(scene: Scene, item: Item) -> bool:
-    """ "At 230 volts ...", "With 200 watts of lamps it ran ...": it opens a sentence with a verb."""
+    """ "At 230 volts ...", "With 200 watts of lamps it ran ...": it opens a sentence."""
     if scene.is_fragment or item.label != "quantity":
         return False
     before = [i for i in scene.items if i.first < item.first]
