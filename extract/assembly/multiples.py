@@ -54,8 +54,8 @@ def _times_in(sentence: Sentence, phrase: NounPhrase, drafts: list[PartDraft], b
     """How many of a phrase there are for each time it is said: "each of them has its own shunt",
     "a resistor on every gate". `boards` is how many boards there are of the sort named last."""
     start = sentence.items[phrase.first].first
-    before = phrase.before
-    if phrase.count is not None and before is not None and before.low in words("summing"):
+    stands = phrase.before
+    if phrase.count is not None and stands is not None and stands.low in words("summing"):
         return 1
     if any(cue.first >= start - _NEAR for cue in sentence.cued("one a side")):
         return 2
