@@ -14,6 +14,8 @@ import typer
 
 from extract.call import Call
 from extract.commands.score import score
+from extract.commands.compare import compare
+from extract.commands.find import find
 from extract.commands.tally import tally
 from extract.work import STDIN, Source, Targets, narrations, records
 
@@ -164,6 +166,8 @@ def rules(
 
 app.command(epilog="Example: partsaloud score teardowns")(score)
 app.command(epilog="Example: partsaloud tally teardowns --kind mosfet --by year")(tally)
+app.command(epilog="Example: partsaloud find teardowns \"kind == 'mosfet'\"")(find)
+app.command(epilog="Example: partsaloud compare kettle.parts.yaml toaster.parts.yaml")(compare)
 
 
 def _words(rule: Rule[Any]) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -17,4 +18,8 @@ Jobs = Annotated[
 Cluster = Annotated[
     str | None,
     typer.Option(metavar="ADDRESS", help="Work on the Dask cluster with its scheduler there."),
+]
+Prices = Annotated[
+    Path | None,
+    typer.Option(metavar="prices.csv", help="Reckon what the parts cost by this list."),
 ]

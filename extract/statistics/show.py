@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from extract.plausibility.sentences import say
 from extract.show import figures_right, show_lines, show_table
+from extract.statistics.prices import Bill
 from extract.statistics.tally import Tally
 
 if TYPE_CHECKING:
@@ -81,6 +82,16 @@ def written(magnitude: float, unit: str, quantity: str) -> str:
     if unit == "K" and quantity.startswith("temperature"):
         return say(round(magnitude - ZERO_CELSIUS, 6), "°C")
     return say(magnitude, unit)
+
+
+def bill_text(made: Bill) -> str:
+    """A bill in words: "3.10 to 7.20 EUR, likely 4.75 EUR; no price for 12% of 40 pieces"."""
+    costs = [
+        f"{low:.2f} to {high:.2f} {currency}, likely {likely:.2f} {currency}"
+        for currency, (low, likely, high) in made.costs.items()
+    ]
+    unpriced = f"no price for {made.unpriced_share:.0%} of {made.pieces} pieces"
+    return "; ".join([*costs, unpriced])
 
 
 def _shortened(table: DataFrame) -> DataFrame:
