@@ -9,18 +9,20 @@
       electrolytic capacitor: {capacitance: 1 µF to 100 mF}
     rules:
       usual-range: off
+    learned:                                      # written by `partsaloud limits`
+      relay: {rated_voltage: {usual: 4.9 V to 25 V, values: 62}}
 
 Every section may be left out; schema/settings.schema.json describes the file to editors.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from extract.errors import RecordError, VocabularyError
-from extract.plausibility import UserLimits
+from extract.plausibility import Experience, UserLimits
 from extract.record.check import located
 from extract.record.compose import compose
 from extract.record.plain import read_quantity
@@ -37,7 +39,7 @@ class Settings:
     """What a user lays over the vocabulary and the limits.
 
     `words` are nicknames of kinds, names of makers and what is often mis-heard; `limits` are usual
-    ranges by kind and quantity, and the rules that are switched off.
+    ranges by kind and quantity, those that were learned, and the rules that are switched off.
     """
 
     words: UserWords = field(default_factory=UserWords)
@@ -70,15 +72,22 @@ def _nearest(start: Path, top: Path) -> Path | None:
 def load_settings(path: Path) -> Settings:
     """The settings in a file; VocabularyError, the first mistake, if they are not in order."""
     try:
-        return _settings(_checked(path))
-    except RecordError as error:
-        raise VocabularyError(str(path), error.what, error.hint, error.line, error.column) from None
+        content = path.read_bytes()
     except OSError as error:
         raise VocabularyError(str(path), f"cannot be read: {error.strerror}") from None
+    return _settings(check_settings(content, path))
 
 
-def _checked(path: Path) -> dict[str, Any]:
-    document = compose(path.read_bytes(), str(path))
+def check_settings(content: bytes, path: Path) -> dict[str, Any]:
+    """The plain form of settings; VocabularyError, the first mistake, if they are not in order."""
+    try:
+        return _checked(content, path)
+    except RecordError as error:
+        raise VocabularyError(str(path), error.what, error.hint, error.line, error.column) from None
+
+
+def _checked(content: bytes, path: Path) -> dict[str, Any]:
+    document = compose(content, str(path))
     if not isinstance(document.data, dict):
         raise VocabularyError(str(path), "holds no section", "write one such as 'makers: [Tarn]'")
     for mistake in schema_mistakes(document.data, SCHEMA):
@@ -96,4 +105,10 @@ def _settings(plain: Mapping[str, Any]) -> Settings:
     rules = plain.get("rules", {})
     off = frozenset(rule for rule, state in rules.items() if state.lower() in OFF)
     words = UserWords(nicknames, tuple(plain.get("makers", ())), heard)
-    return Settings(words, UserLimits(usual, off))
+    return Settings(words, UserLimits(usual, off, dict(_learned(plain))))
+
+
+def _learned(plain: Mapping[str, Any]) -> Iterator[tuple[tuple[str, str], Experience]]:
+    for kind, rows in plain.get("learned", {}).items():
+        for quantity, row in rows.items():
+            yield (kind, quantity), Experience(read_quantity(row["usual"]), int(row["values"]))

@@ -48,7 +48,7 @@ def renewed(text: str) -> str:
     """The text of a README with every session run anew."""
     with tempfile.TemporaryDirectory() as folder:
         for demo in DEMOS.iterdir():
-            if demo.suffix in {".srt", ".vtt", ".json", ".txt"}:
+            if demo.suffix in {".srt", ".vtt", ".json", ".txt", ".csv"}:
                 shutil.copy(demo, folder)
         return _SESSION.sub(lambda match: _rerun(match[0], folder), text)
 

@@ -19,6 +19,7 @@ LAYERS = (
     {"shelf", "scoring"},
     {"work", "show", "pipeline"},
     {"components", "settle"},
+    {"settings_file"},
     {"settings"},
     {"assembly"},
     {"hearing", "merging"},

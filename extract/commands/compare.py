@@ -73,4 +73,5 @@ def _show(names: list[str], lines: list[Line], costs: list[str], call: Call) -> 
     if costs:
         rows.append(("cost by the list", *costs, ""))
     show_table("Side by side", rows, call.console)
-    show_lines(["", CAUTION], call.console)
+    call.console.print()
+    show_lines([CAUTION], call.console)

@@ -58,7 +58,7 @@ def _plain(found: DataFrame) -> list[dict[Any, Any]]:
 
 
 def _show(found: DataFrame, values: DataFrame, call: Call) -> None:
-    from extract.show import clock, show_lines, show_table
+    from extract.show import clock, many, show_lines, show_table
 
     texts = values[values["row"].isin(found.index)].groupby("row")["text"].agg(", ".join)
     rows = [("record", "time", "device", "pieces", "kind", "role", "values", "package", "marking")]
@@ -71,6 +71,10 @@ def _show(found: DataFrame, values: DataFrame, call: Call) -> None:
         )  # fmt: skip
     if len(found):
         show_table("Found", rows, call.console)
-    pieces = int(found["count"].sum())
-    devices = found["record"].nunique()
-    show_lines(["", f"{len(found)} parts, {pieces} pieces, in {devices} records"], call.console)
+    counts = (
+        many(len(found), "part"),
+        many(int(found["count"].sum()), "piece"),
+        f"in {many(found['record'].nunique(), 'record')}",
+    )
+    call.console.print()
+    show_lines([", ".join(counts)], call.console)

@@ -65,12 +65,27 @@ class Limits:
 
 
 @dataclass(frozen=True, slots=True)
+class Experience:
+    """The range in which a lab has met a quantity of a kind, in `n` parts that it confirmed."""
+
+    usual: Quantity
+    n: int
+
+    @property
+    def span(self) -> Span:
+        """The range, its ends allowed."""
+        return _own_span(self.usual)
+
+
+@dataclass(frozen=True, slots=True)
 class UserLimits:
     """What a user wants judged otherwise: the usual range by kind and quantity, and the names of
-    rules that are off. The hard limits stay."""
+    rules that are off. The hard limits stay. `learned` is what a lab has met itself, by kind and
+    quantity; it speaks beside the limits, not in their place."""
 
     usual: Mapping[str, Mapping[str, Quantity]] = field(default_factory=dict)
     off: frozenset[str] = frozenset()
+    learned: Mapping[tuple[str, str], Experience] = field(default_factory=dict)
 
     def over(self, limits: Limits | None, kind: str, quantity: str) -> Limits | None:
         """The limits with the user's usual range for this kind, or for a parent of it."""

@@ -64,6 +64,7 @@ VALUES: tuple[Rule[Claim], ...] = (
     Rule(claims.hard_limit, "error", "schema/limits.yaml, from memory"),
     Rule(claims.usual_range, "warning", "schema/limits.yaml, source in each row"),
     Rule(claims.usual_for_role, "warning", PRACTICE),
+    Rule(claims.lab_experience, "note", "what `partsaloud limits` learned from confirmed records"),
 )
 
 # a part, by itself and in its circuit: kinds, and values without which nothing can be said

@@ -91,6 +91,7 @@ def _reads(reader: Callable[[str], Quantity | SupplyPoint | Size], text: Any) ->
 
 FORMATS: dict[str, Callable[[Any], bool]] = {
     "quantity": partial(_reads, read),
+    "single": partial(_reads, read_quantity),
     "supply": partial(_reads, read_supply),
     "size": partial(_reads, read_size),
 }

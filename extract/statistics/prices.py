@@ -1,6 +1,6 @@
 """A list of prices, and what the parts of a device may cost by it.
 
-A list is a CSV file with a row a price, of kind, role, quantity, range, package, price, currency and
+A list is a CSV file with a row a price: kind, role, quantity, range, package, price, currency,
 date. Every field but kind, price and currency may be empty; `quantity` and `range` go together
 ("capacitance", "100 µF to 470 µF"). Lines that start with # are remarks.
 """

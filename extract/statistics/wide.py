@@ -54,9 +54,12 @@ def ask(shelf: Shelf, question: str) -> DataFrame:
     """
     found = wide(shelf, quantities_in(question))
     try:
-        return found.query(question, engine="python")
+        held = found.eval(question, engine="python")
     except Exception as error:  # whatever a user may write: pandas raises of every kind
         raise PartsaloudError(_misunderstood(question, error, list(found.columns))) from None
+    if getattr(held, "dtype", None) != "bool":
+        raise PartsaloudError(f"the question {question!r} is not understood: it is no yes or no")
+    return found[held.to_numpy()]
 
 
 def quantities_in(question: str) -> list[str]:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field, replace
 
 from extract.plausibility.limits import (
+    Experience,
     Limits,
     Span,
     UserLimits,
@@ -31,6 +32,7 @@ class Claim:
     magnitudes: tuple[float, ...] = ()
     point: str = ""
     limits: Limits | None = field(init=False)
+    learned: Experience | None = None
 
     def __post_init__(self) -> None:
         self.limits = find_limits(self.kind, self.name)
@@ -39,7 +41,9 @@ class Claim:
             self.magnitudes = tuple(map(abs, sizes)) if is_signless(self.name) else sizes
 
     def under(self, user: UserLimits) -> "Claim":
-        """The same claim with the usual range that the user wants."""
+        """The same claim with the usual range that the user wants, and what the lab has met."""
+        if user.learned:
+            self.learned = user.learned.get((self.kind, self.name))
         if user.usual:
             self.limits = user.over(self.limits, self.kind, self.name)
         return self
@@ -94,6 +98,18 @@ def usual_for_role(claim: Claim) -> Doubt | None:
     far = outside(value.engineering(), magnitude, span)
     message = f"{far} what is usual for {claim.role}, {between(span)} (common practice)"
     return Doubt(claim.path, message, (span.low_si, span.high_si))
+
+
+def lab_experience(claim: Claim) -> Doubt | None:
+    """The value lies within what this lab has met itself, as `partsaloud limits` has learned it."""
+    own = claim.learned
+    if own is None or own.usual.dimension != claim.value.dimension:
+        return None
+    span = own.span
+    if (worst := _worst(claim, span)) is None:
+        return None
+    met = f"what this lab has met in {own.n} confirmed {plural(claim.kind)}, {between(span)}"
+    return Doubt(claim.path, f"{outside(*worst, span)} {met} (learned, partsaloud.yaml)")
 
 
 def _wanted(claim: Claim, limits: Limits) -> tuple[float, float] | None:
