@@ -13,10 +13,10 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from extract.call import Call
-from extract.commands.score import score
 from extract.commands.compare import compare
 from extract.commands.find import find
 from extract.commands.limits import limits
+from extract.commands.score import score
 from extract.commands.tally import tally
 from extract.work import STDIN, Source, Targets, narrations, records
 

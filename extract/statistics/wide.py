@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import ast
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from extract.errors import PartsaloudError
 from extract.record.names import quantity_names
@@ -54,7 +54,7 @@ def ask(shelf: Shelf, question: str) -> DataFrame:
     """
     found = wide(shelf, quantities_in(question))
     try:
-        held = found.eval(question, engine="python")
+        held: Any = found.eval(question, engine="python")
     except Exception as error:  # whatever a user may write: pandas raises of every kind
         raise PartsaloudError(_misunderstood(question, error, list(found.columns))) from None
     if getattr(held, "dtype", None) != "bool":
