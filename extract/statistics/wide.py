@@ -59,7 +59,8 @@ def ask(shelf: Shelf, question: str) -> DataFrame:
         raise PartsaloudError(_misunderstood(question, error, list(found.columns))) from None
     if getattr(held, "dtype", None) != "bool":
         raise PartsaloudError(f"the question {question!r} is not understood: it is no yes or no")
-    return found[held.to_numpy()]
+    chosen: DataFrame = found[held.to_numpy()]
+    return chosen
 
 
 def quantities_in(question: str) -> list[str]:
