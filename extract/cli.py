@@ -16,6 +16,7 @@ from extract.call import Call
 from extract.commands.compare import compare
 from extract.commands.find import find
 from extract.commands.limits import limits
+from extract.commands.review import review
 from extract.commands.score import score
 from extract.commands.tally import tally
 from extract.work import STDIN, Source, Targets, narrations, records
@@ -170,6 +171,7 @@ app.command(epilog="Example: partsaloud tally teardowns --kind mosfet --by year"
 app.command(epilog="Example: partsaloud find teardowns \"kind == 'mosfet'\"")(find)
 app.command(epilog="Example: partsaloud compare kettle.parts.yaml toaster.parts.yaml")(compare)
 app.command(epilog="Example: partsaloud limits teardowns")(limits)
+app.command(epilog="Example: partsaloud review kettle.parts.yaml")(review)
 
 
 def _words(rule: Rule[Any]) -> str:

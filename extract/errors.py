@@ -27,6 +27,17 @@ class FileProblem(PartsaloudError):
         return f"{sentence}; {self.hint}" if self.hint else sentence
 
 
+@dataclass
+class EditProblem(PartsaloudError):
+    """An edit of a record that cannot be made: what is wrong, and what to do."""
+
+    what: str
+    hint: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.what}; {self.hint}" if self.hint else self.what
+
+
 class NarrationError(FileProblem):
     """A file that cannot be read as a narration."""
 

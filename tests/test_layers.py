@@ -14,7 +14,7 @@ LAYERS = (
     {"cli"},
     {"commands"},
     {"call"},
-    {"explain"},
+    {"explain", "review"},
     {"statistics"},
     {"shelf"},
     {"scoring"},

@@ -50,6 +50,16 @@ def schema_mistakes(plain: Any, schema: str = SCHEMA) -> list[Mistake]:
 
 
 @cache
+def names_of(sort: str, field: str) -> tuple[str, ...]:
+    """The names among which the schema of the record lets a field of a part, a port, a board or the
+    device choose; none if any text may stand there."""
+    shapes = json.loads(read_text(SCHEMA))
+    shape = shapes["$defs"].get(sort) or shapes["properties"].get(sort, {})
+    names = shape.get("properties", {}).get(field, {}).get("enum", ())
+    return tuple(name for name in names if isinstance(name, str))
+
+
+@cache
 def _validator(schema: str) -> Any:
     from jsonschema import Draft202012Validator, FormatChecker, validators
 
