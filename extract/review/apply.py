@@ -84,15 +84,18 @@ def _add_part(record: Record, edit: edits.AddPart) -> Record:
     heard = [_heard(edit.words)] if edit.words else []
     number = _next("p", [part.id for part in record.parts])
     part = Part(number, kind, at=heard[0].at if heard else None, heard=heard)
-    made = replace(record, parts=_inserted(record.parts, part))
+    made = replace(record, parts=_inserted(record.parts, part, edit.after))
     kind = completed(made, f"part:{number}", "kind", kind)[1]
     board = edit.board and completed(made, f"part:{number}", "board", edit.board)[1]
     return _with_part(made, replace(part, kind=kind, board=board or None))
 
 
-def _inserted(parts: list[Part], part: Part) -> list[Part]:
-    """The parts with one more, in order of time; one without a time comes last."""
-    after = [i for i, p in enumerate(parts) if part.at is None or (p.at or 0) <= part.at]
+def _inserted(parts: list[Part], part: Part, behind: str | None) -> list[Part]:
+    """The parts with one more, in order of time; without a time, behind another or last."""
+    if part.at is None:
+        after = [i for i, p in enumerate(parts) if p.id == behind] or [len(parts) - 1]
+    else:
+        after = [i for i, p in enumerate(parts) if (p.at or 0) <= part.at]
     place = after[-1] + 1 if after else 0
     return [*parts[:place], part, *parts[place:]]
 

@@ -54,9 +54,12 @@ class SetField(_Message):
 
 
 class AddPart(_Message):
+    """A new part, from words of the talk, else behind the part `after`."""
+
     op: Literal["add-part"] = "add-part"
     kind: Text
     board: Text | None = None
+    after: Text | None = None
     words: Words | None = None
 
 

@@ -181,7 +181,7 @@ def _begins(words: list[str], typed: list[str], from_first: bool) -> bool:
 
 
 def named_value(kind: str, text: str) -> tuple[str, str]:
-    """The quantity and the value in "25 V", "rated voltage 25 V" or "pins 16".
+    """The quantity and the value in "25 V", said of a kind, "rated voltage 25 V" or "pin 16".
 
     EditProblem if the unit leaves a choice and no name was typed.
     """
@@ -197,7 +197,8 @@ def named_value(kind: str, text: str) -> tuple[str, str]:
     if not isinstance(value, Quantity):
         raise EditProblem(f"'{text}' is more than one quantity", "type one, with its name")
     fitting = [n for n in quantity_names() if value.dimension in quantity_dimensions(n)]
-    name = bare_quantity(kind, value.dimension) or (fitting[0] if len(fitting) == 1 else "")
+    name = bare_quantity(kind, value.dimension) if kind else None
+    name = name or (fitting[0] if len(fitting) == 1 else None)
     if not name:
         choice = ", ".join(n.replace("_", " ") for n in fitting[:6])
         raise EditProblem(f"'{text}' may be several things", f"type its name too: {choice}")

@@ -68,7 +68,9 @@ export function addPart() {
   askFor({
     label: "kind of the new part", list: "kinds", text: kind, hint: chosen ? `“${chosen.words.text}”` : "",
     enter: async (text) => {
-      const done = await enter({ op: "add-part", kind: text, board: boardHere(), words: chosen?.words ?? null }, `new ${text}`);
+      const done = await enter({
+        op: "add-part", kind: text, board: boardHere(), after: isPart() ? ident(currentOf()) : null, words: chosen?.words ?? null,
+      }, `new ${text}`);
       if (done) setTimeout(() => go(`part:${state.order.find((id) => !before.has(id))}`));
       return done;
     },
@@ -150,6 +152,7 @@ export function split() {
 export async function settlePart() {
   if (!isPart()) return notAPart();
   const of = currentOf();
+  if (thing(of).confirmed && !isSettled(thing(of))) return say(`${ident(of)} is confirmed, but has a doubt: n goes there.`, true);
   const yes = !thing(of).confirmed;
   const done = await make({ op: "confirm", of, yes }, `${ident(of)} ${yes ? "settled" : "open again"}.`);
   if (done && yes) {
@@ -157,7 +160,7 @@ export async function settlePart() {
     const at = items.indexOf(of);
     const next = [...items.slice(at + 1), ...items.slice(0, at)].find((one) => !isSettled(thing(one)));
     if (next) go(next);
-    if (!isSettled(thing(of)) && !thing(of).flags.every((flag) => flag.settled)) say(`${ident(of)} is confirmed, but has a doubt that is open.`);
+    if (!isSettled(thing(of))) say(`${ident(of)} is confirmed, but has a doubt: n goes there.`, true);
   }
   return done;
 }

@@ -5,6 +5,7 @@ import { called, ident, sort } from "./fields.js";
 import { currentOf, go, named } from "./items.js";
 import { say } from "./notices.js";
 import { edit, state } from "./store.js";
+import { light } from "./talk.js";
 
 export const REASONS = [
   "heard so in the talk", "seen so on the device", "unusual, but right", "cannot be told any more",
@@ -44,7 +45,11 @@ export function doubtedField() {
 export function takeUp(doubt, focus = true) {
   current = doubt;
   keeping = false;
-  if (doubt) go(sort(doubt.of) === "part" ? doubt.of : doubtedField()?.of ?? "device", { focus, tell: false });
+  if (doubt) {
+    const of = sort(doubt.of) === "part" ? doubt.of : doubtedField()?.of ?? "device";
+    go(of, { focus, tell: false });
+    light({ of, field: doubtedField()?.field }, true);
+  }
   show();
 }
 
@@ -73,16 +78,16 @@ function firstFrom(all) {
 
 /** When another item becomes the current one, its first open doubt is the one at hand. */
 export function follow(of) {
-  const all = openDoubts();
-  current = all.find((one) => one.of === of || (of === "device" && one.of === "record")) ?? null;
+  const here = of === "device" ? "record" : of;
+  current = openDoubts().find((one) => one.of === here) ?? null;
   keeping = false;
   show();
 }
 
-/** After a new state: keep the doubt at hand if it is still open, and count anew. */
+/** After a new state: keep the doubt at hand if it is still open, else take up one of the item. */
 export function renew() {
-  if (current && !openDoubts().some((one) => same(one, current))) current = null;
-  show();
+  if (!current || !openDoubts().some((one) => same(one, current))) follow(currentOf());
+  else show();
 }
 
 async function settle(asked, done) {

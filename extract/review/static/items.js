@@ -173,6 +173,9 @@ export function step(by) {
   if (next) go(next.dataset.of);
 }
 
+/** Go to the first item (1) or the last (-1). */
+export const end = (which) => go(shown().at(which === 1 ? 0 : -1).dataset.of);
+
 /** Move the focus among the fields and flags of the current item. */
 export function stepInside(by) {
   const buttons = [...currentElement().querySelectorAll("button")].filter((button) => button.checkVisibility());

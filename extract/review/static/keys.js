@@ -5,7 +5,7 @@ import * as act from "./actions.js";
 import * as doubts from "./doubts.js";
 import { openField } from "./editor.js";
 import { fields, sort } from "./fields.js";
-import { currentOf, step, stepInside } from "./items.js";
+import { currentOf, end, step, stepInside } from "./items.js";
 import { say } from "./notices.js";
 import * as talk from "./talk.js";
 
@@ -26,11 +26,13 @@ const TABLE = [
   [["ArrowUp"], "line before", () => (inTalk() ? talk.stepCue(-1) : step(-1))],
   [["ArrowRight"], "next field (in the talk: select a word; with Shift more)", (event) => (inTalk() ? talk.stepWord(1, event.shiftKey) : stepInside(1))],
   [["ArrowLeft"], "field before", (event) => (inTalk() ? talk.stepWord(-1, event.shiftKey) : stepInside(-1))],
+  [["Home"], "first line", () => end(1)],
+  [["End"], "last line", () => end(-1)],
   [["g"], "go to a number, or to words", () => act.goTo()],
   [["l"], "to the talk and back", () => act.changeSides()],
   [[" "], "play from two seconds before, or pause", () => act.play()],
   ["The line at hand"],
-  [["Enter"], "type the field that has the focus; on a quantity without a home: give it to a part", (event) => act_enter(event)],
+  [["Enter"], "type the field that has the focus; on a quantity without a home: give it to a part", () => enter()],
   [["Delete", "Backspace"], "take out the fact that has the focus, or the whole line", () => act.takeOut()],
   [["0–9"], "begin a new value with this digit", null],
   [["s"], "settle the part and go to the next", () => act.settlePart()],
@@ -54,7 +56,7 @@ export const ACTIONS = {
   undo: act.undo, redo: act.redo, fold: act.fold, keys: show, theme: act.theme, "confirm-record": act.confirmRecord,
 };
 
-function act_enter() {
+function enter() {
   const button = document.activeElement.closest("button");
   if (button) return button.click();
   return onLoose() ? act.place() : openField(currentOf(), fields(currentOf()).find(({ plain }) => plain).field);

@@ -113,11 +113,12 @@ async function open() {
   fill("classes", names.safety_classes);
   fill("quantities", names.quantities.map((name) => name.replaceAll("_", " ")));
   if (state.device.name) byId("title").textContent = `${state.device.name} · ${byId("title").textContent}`;
-  items.go(state.order.length ? items.shown().find((one) => one.dataset.of.startsWith("part:")).dataset.of : "device");
+  items.go(items.shown().find((one) => one.dataset.of.startsWith("part:"))?.dataset.of ?? "device");
+  if (state.progress.doubts) doubts.stepDoubt(1);
   document.body.dataset.ready = "parts";
   setTimeout(look, PAUSE);
   talk.setMarks(await store.marks());
-  talk.light({ of: items.currentOf() }, true);
+  talk.light({ of: items.currentOf(), field: doubts.doubtedField()?.field }, true);
   document.body.dataset.ready = "marks";
 }
 

@@ -74,6 +74,7 @@ function change(path, body) {
     const { ok, answer } = await request(path, body());
     if (ok) take(answer, true);
     await fetchState(ok);
+    document.body.dataset.edits = Number(document.body.dataset.edits ?? 0) + 1;
     return ok ? { ok } : { ok, ...answer };
   });
 }
