@@ -39,8 +39,9 @@ types: $(READY)  ## static types, strictly
 bench: $(READY)  ## speed and memory, as ratios within one run
 	$(BIN)/python -m pytest tests/bench -s -o python_files='bench_*.py' -o python_functions='bench_*'
 
-docs: $(READY)  ## run the README's sessions anew and draw its picture
+docs: $(READY)  ## run the README's sessions anew and draw its pictures
 	$(BIN)/python tests/sessions.py
+	$(BIN)/python tests/pictures.py
 
 curve: $(READY)  ## measure and draw how drafts bear errors of the recogniser
 	$(BIN)/python tests/noise_curve.py

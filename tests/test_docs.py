@@ -41,8 +41,12 @@ def test_the_picture_needs_nothing_from_the_web() -> None:
 
 
 @pytest.mark.parametrize("command", COMMANDS)
-def test_every_command_is_documented_and_shown_in_a_session(command: str) -> None:
+def test_every_command_is_documented_and_shown(command: str) -> None:
+    """In a session of the terminal; the page of a review in a picture."""
     assert f"`partsaloud {command} " in TEXT
+    if command == "review":
+        assert "](.pictures/review.png)" in TEXT
+        return
     shown = [line for session in sessions(TEXT) for line in commands(session)]
     assert any(line.startswith(f"partsaloud {command} ") for line in shown)
 

@@ -197,9 +197,8 @@ def named_value(kind: str, text: str) -> tuple[str, str]:
     if not isinstance(value, Quantity):
         raise EditProblem(f"'{text}' is more than one quantity", "type one, with its name")
     fitting = [n for n in quantity_names() if value.dimension in quantity_dimensions(n)]
-    name = bare_quantity(kind, value.dimension) if kind else None
-    name = name or (fitting[0] if len(fitting) == 1 else None)
-    if not name:
+    usual = bare_quantity(kind, value.dimension) if kind else None
+    if usual is None and len(fitting) != 1:
         choice = ", ".join(n.replace("_", " ") for n in fitting[:6])
         raise EditProblem(f"'{text}' may be several things", f"type its name too: {choice}")
-    return name, text
+    return usual or fitting[0], text

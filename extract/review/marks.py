@@ -21,7 +21,7 @@ from extract.review.links import Mark
 from extract.settings import DEFAULT, Settings, settings_for
 from extract.units import Quantity
 
-_OVERLAYS = ("role", "property")
+_OVERLAY = "role"  # roles may lie over other mentions, which then stand
 
 
 def marks_of(narration: Narration, settings: Settings = DEFAULT) -> list[Mark]:
@@ -30,12 +30,9 @@ def marks_of(narration: Narration, settings: Settings = DEFAULT) -> list[Mark]:
     words, repairs = words_of(doc), repairs_of(doc)
     chosen = cover([m for label in PRECEDENCE for m in mentions_of(doc, label)], words)
     taken = {word for m in chosen for word in range(m.first, m.last)}
-    for label in _OVERLAYS:
-        for mention in mentions_of(doc, label):
-            span = range(mention.first, mention.last)
-            if taken.isdisjoint(span):
-                chosen.append(mention)
-                taken |= set(span)
+    for role in mentions_of(doc, _OVERLAY):
+        if taken.isdisjoint(range(role.first, role.last)):
+            chosen.append(role)
     return [
         Mark(
             words[m.first].start,
@@ -61,8 +58,6 @@ def _readings(mention: Mention) -> Iterator[str]:
             yield str(value)
             if isinstance(value, Quantity):
                 yield str(value.engineering())
-    elif mention.label == "property":
-        yield from (name.replace("_", " ") for name in (*reading.before_it, *reading.after_it))
     elif mention.label == "board":
         yield "board"
     else:

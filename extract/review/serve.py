@@ -23,6 +23,7 @@ def serve(
     with socket.socket() as listening:
         listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         listening.bind((HOST, port))
+        listening.listen()
         port = listening.getsockname()[1]
         token = secrets.token_urlsafe(24)
         address = f"http://{HOST}:{port}/?token={token}"

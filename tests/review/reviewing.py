@@ -12,6 +12,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+import av
+import numpy as np
+
 from extract.narration import read_narration
 from extract.pipeline import draft
 from extract.record import save_draft
@@ -76,6 +79,30 @@ def drafted(name: str, folder: Path) -> Path:
     """The draft of a demo narration, beside a copy of the narration."""
     talk = Path(shutil.copy(DEMOS / name, folder))
     return save_draft(draft(read_narration(talk)), talk.with_suffix(".parts.yaml"))[0]
+
+
+def recorded(path: Path, seconds: int) -> None:
+    """A recording of so many seconds: a quiet tone, and in a video a grey picture."""
+    with av.open(str(path), "w") as file:
+        video = path.suffix in (".mp4", ".webm")
+        sound = file.add_stream("libopus" if path.suffix == ".webm" else "aac", rate=48_000)
+        picture = (
+            file.add_stream("libvpx" if path.suffix == ".webm" else "mpeg4", rate=5)
+            if video
+            else None
+        )
+        if picture is not None:
+            picture.width, picture.height, picture.pix_fmt = 160, 120, "yuv420p"
+            for _ in range(seconds * 5):
+                grey = np.full((120, 160, 3), 128, dtype=np.uint8)
+                file.mux(picture.encode(av.VideoFrame.from_ndarray(grey, format="rgb24")))
+            file.mux(picture.encode())
+        tone = (np.sin(np.arange(48_000) * 0.05) * 0.05).astype(np.float32)
+        for second in range(seconds):
+            frame = av.AudioFrame.from_ndarray(tone.reshape(1, -1), format="fltp", layout="mono")
+            frame.sample_rate, frame.pts = 48_000, second * 48_000
+            file.mux(sound.encode(frame))
+        file.mux(sound.encode())
 
 
 @contextmanager

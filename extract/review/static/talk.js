@@ -8,7 +8,7 @@ import { state } from "./store.js";
 export const SORTS = {
   kind: ["K", "kind"], quantity: ["V", "value"], pins: ["V", "value"], number: ["N", "number"],
   package: ["P", "package"], marking: ["I", "imprint"], designator: ["I", "imprint"], maker: ["M", "maker"],
-  role: ["R", "role"], board: ["B", "board"], colour: ["C", "colour"], property: ["W", "what is measured"],
+  role: ["R", "role"], board: ["B", "board"], colour: ["C", "colour"],
 };
 
 let cues = [];
