@@ -11,7 +11,7 @@ from extract.call import Call
 from extract.work import Source, records
 
 if TYPE_CHECKING:
-    from extract.review.shelf import Entry
+    from extract.review.entries import Entry
 
 
 def review(
@@ -30,8 +30,8 @@ def review(
 
     Exit code: 0 if all is well, 1 if a record cannot be read, 2 if the command was not understood.
     """
+    from extract.review.entries import open_entry
     from extract.review.serve import serve
-    from extract.review.shelf import open_entry
 
     call = Call(as_json=False, quiet=False)
     entries: list[Entry] = []

@@ -15,6 +15,7 @@ from extract.errors import EditProblem, PartsaloudError, RecordError
 from extract.record.names import quantity_names
 from extract.record.validate import names_of
 from extract.review.document import BrokenFile, StaleEdit, UnknownVersion
+from extract.review.entries import Entry
 from extract.review.fields import completed
 from extract.review.links import Mark
 from extract.review.messages import (
@@ -32,7 +33,6 @@ from extract.review.messages import (
     Unchanged,
 )
 from extract.review.security import Guard
-from extract.review.shelf import Entry
 from extract.review.talk import RECORDINGS
 from extract.review.view import progress
 

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 import uvicorn
 
 from extract.review.app import make_app
-from extract.review.shelf import Entry
+from extract.review.entries import Entry
 
 HOST = "127.0.0.1"
 

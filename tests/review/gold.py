@@ -6,9 +6,9 @@ from pathlib import Path
 from typing import Any
 
 from reviewing import DEMOS, Hands
-from scoring import _paired
 
 from extract.errors import EditProblem
+from extract.merging.pairing import paired
 from extract.record import load, to_plain
 from extract.record.names import quantity_names
 from extract.record.validate import names_of
@@ -31,8 +31,8 @@ class Review:
         self.hands, self.path = hands, path
         self.gold = load(DEMOS / f"{demo}.gold.yaml")
         draft = load(path)
-        pairs = _paired(self.gold.parts, draft.parts)
-        self.pairs = {g.id: pairs[id(g)].id for g in self.gold.parts if id(g) in pairs}
+        pairs = paired(self.gold.parts, draft.parts)
+        self.pairs = {gold.id: part.id for gold, part in pairs}
         self.wanted = {part["id"]: part for part in to_plain(self.gold)["parts"]}
         self.boards = {board.id: board.name for board in self.gold.boards}
         self.flags = self.facts = self.parts = self.characters = 0

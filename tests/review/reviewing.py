@@ -78,7 +78,9 @@ unplaced:
 def drafted(name: str, folder: Path) -> Path:
     """The draft of a demo narration, beside a copy of the narration."""
     talk = Path(shutil.copy(DEMOS / name, folder))
-    return save_draft(draft(read_narration(talk)), talk.with_suffix(".parts.yaml"))[0]
+    path = talk.with_suffix(".parts.yaml")
+    save_draft(draft(read_narration(talk)), path)
+    return path
 
 
 def recorded(path: Path, seconds: int) -> None:

@@ -9,7 +9,7 @@ from reviewing import SMALL, drafted
 
 from extract.record import load
 from extract.review.app import make_app
-from extract.review.shelf import open_entry
+from extract.review.entries import open_entry
 
 PORT = 8123
 BASE = f"http://127.0.0.1:{PORT}"
