@@ -21,6 +21,7 @@ PART_KEYS = {
 DEVICE_KEYS = {
     "name": "k", "maker": "m", "model": "i", "topology": "p", "size": "z", "weight": "w",
 }  # fmt: skip
+PORT_KEYS = {"name": "k", "protocols": "p", "outputs": "o", "inputs": "i"}
 FACTS = (*PART_KEYS, "values")
 
 
@@ -64,6 +65,7 @@ class Review:
     def all(self) -> None:
         self.settle_flags()
         self.correct_device()
+        self.correct_ports()
         self.correct_boards()
         self.correct_parts()
         self.settle_flags()
@@ -107,6 +109,13 @@ class Review:
             if wanted.get(field) != has.get(field):
                 self.keyed("device", key, self.text(wanted.get(field)))
         self.values("device", "ratings", has.get("ratings", {}), wanted.get("ratings", {}), "")
+
+    def correct_ports(self) -> None:
+        ports = to_plain(self.gold).get("ports", [])
+        for index, (wanted, has) in enumerate(zip(ports, self.state()["ports"], strict=True)):
+            for field, key in PORT_KEYS.items():
+                if wanted.get(field) != has.get(field):
+                    self.keyed(f"port:{index}", key, self.text(wanted.get(field)))
 
     def correct_boards(self) -> None:
         for board, has in zip(self.gold.boards, self.state().get("boards", []), strict=True):
@@ -173,7 +182,8 @@ class Review:
                 self.hands.press("Delete")
         for name, text in wanted.items():
             if has.get(name) != text:
-                self.keyed(of, "v", text, typed(kind, name, text))
+                said = typed(kind, name, text)
+                self.keyed(of, "" if said[0].isdigit() else "=", text, said)
 
     def focus(self, field: str) -> None:
         for _ in range(20):
@@ -188,7 +198,7 @@ class Review:
         self.fact(text)
         self.hands.go(of)
         with self.hands.edit("facts"):
-            self.hands.press(key)
+            self.hands.press(*([key] if key else []))
             self.hands.type(keyed or text) if text else self.hands.press("Backspace")
             self.hands.press("Enter")
 

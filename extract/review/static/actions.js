@@ -47,9 +47,10 @@ export function typeValue() {
   else if (!openByKey("v")) say("Nothing here takes a value.", true);
 }
 
-/** Type a value that begins with this digit. */
-export function beginValue(digit) {
+/** Type a new value; it may begin with a digit that was pressed. */
+export function newValue(digit = "") {
   if (fields(currentOf()).some(({ field }) => field === "value")) openField(currentOf(), "value", { typed: digit });
+  else say("Nothing here takes a value.", true);
 }
 
 const valueIn = ({ marks }) => marks.find(({ label }) => label === "quantity" || label === "pins")?.readings.at(-1) ?? "";

@@ -79,6 +79,7 @@ export function openInput({ place, label, list = "", text = "", checked = null, 
   place.replaceWith(editor);
   input.focus();
   if (selected) input.select();
+  else input.setSelectionRange(text.length, text.length);
   editor.scrollIntoView({ block: "nearest" });
 }
 

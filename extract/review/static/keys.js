@@ -19,7 +19,7 @@ const TABLE = [
   [["N"], "doubt before", () => doubts.stepDoubt(-1)],
   [["t"], "take what is suggested", () => doubts.take()],
   [["a"], "keep as said; then 1 to 4, or a reason and Enter", () => doubts.keep()],
-  [["v"], "type the value in doubt, or a new value: 47 uF, rated voltage 25 V", () => act.typeValue()],
+  [["v"], "type the value in doubt; where none is, a new one", () => act.typeValue()],
   [["e"], "doubt again what was settled", () => doubts.reopen()],
   ["Moving"],
   [["ArrowDown"], "next line (in the talk: next caption)", () => (inTalk() ? talk.stepCue(1) : step(1))],
@@ -34,7 +34,7 @@ const TABLE = [
   ["The line at hand"],
   [["Enter"], "type the field that has the focus; on a quantity without a home: give it to a part", () => enter()],
   [["Delete", "Backspace"], "take out the fact that has the focus, or the whole line", () => act.takeOut()],
-  [["0–9"], "begin a new value with this digit", null],
+  [["="], "type a new value: 47 uF, ripple current 300 mA; a digit begins one too", () => act.newValue()],
   [["s"], "settle the part and go to the next", () => act.settlePart()],
   [["j"], "join with another line for the same part", () => act.join()],
   [["x"], "split pieces off as a line of their own", () => act.split()],
@@ -71,7 +71,7 @@ export function pressed(event) {
   const work = BY_KEY.get(event.ctrlKey ? `Ctrl+${event.key}` : event.key);
   if (work) work(event);
   else if (event.ctrlKey) return;
-  else if (/^\d$/.test(event.key)) act.beginValue(event.key);
+  else if (/^\d$/.test(event.key)) act.newValue(event.key);
   else if (event.key === "Escape") getSelection().removeAllRanges();
   else if (!(event.key.length === 1 && act.openByKey(event.key))) {
     if (event.key.length === 1) say(`${event.key} does nothing here; ? lists the keys.`, true);
