@@ -7,7 +7,7 @@ from functools import cache
 
 from extract.record.names import lineage
 from extract.resources import load_yaml
-from extract.units import Quantity, unit
+from extract.units import Quantity
 
 CLOSE = 0.006  # half of the smallest gap of E96 is about 1 %; figures are rounded to three places
 
@@ -92,8 +92,3 @@ def series(name: str) -> tuple[float, ...]:
     for value in irregular:
         every[round(base * math.log10(value))] = value
     return tuple(every[:: base // count])
-
-
-def si_unit(symbol: str) -> str:
-    """The SI unit of the dimension that a unit measures."""
-    return unit(symbol).si

@@ -41,6 +41,17 @@ class Output:
         meant = self.meant(amps, volts)
         return Doubt(self.field, message, suggestion=meant, which=str(self.point))
 
+    def over(self, most: str, watts: Span) -> Doubt:
+        """A doubt whether it can give more than `most`; see `doubt_power`."""
+        message = f"{self.point} is {say(self.watts, 'W')}, more than {most}"
+        return self.doubt_power(message, watts)
+
+    def doubt_power(self, message: str, watts: Span) -> Doubt:
+        """A doubt about its power, and the span of powers, in W, that would still it."""
+        low, high = watts
+        amps, volts = (low / self.volts, high / self.volts), (low / self.amps, high / self.amps)
+        return self.doubt(message, amps, volts)
+
     def meant(self, amps: Span, volts: Span) -> str | None:
         """The point with the current, else with the voltage, that may have been meant."""
         current = proposal("port", "output_current", self.point.current, [amps])
@@ -186,21 +197,36 @@ def port_over_device(circuit: Circuit) -> Iterator[Doubt]:
         span = (0.95 * max(over), max(sum(circuit.port_watts), 1.1 * max(over)))
         yield Doubt("device.ratings.output_power", message, span)
         return
-    for output in _outputs(circuit):
-        if output.watts > 1.08 * watts and not output.programmable:
-            message = (
-                f"{output.point} is {say(output.watts, 'W')}, more than the {say(watts, 'W')} of "
-                "the device"
-            )
-            amps = (0.02 * watts / output.volts, 1.05 * watts / output.volts)
-            volts = (0.02 * watts / output.amps, 1.05 * watts / output.amps)
-            yield output.doubt(message, amps, volts)
+    for output in _stronger(circuit, 1.08 * watts):
+        yield output.over(f"the {say(watts, 'W')} of the device", (0.02 * watts, 1.05 * watts))
+
+
+def port_over_input(circuit: Circuit) -> Iterator[Doubt]:
+    """P of a port is not over U · I of the input, in VA, where no power of the device is said."""
+    taken = circuit.input_va
+    if taken is None or circuit.has_cells or "output_power" in circuit.record.device.ratings:
+        return
+    over = _stronger(circuit, 1.02 * taken)
+    if len(over) > 1 and len(over) == len(_stronger(circuit, 0.0)):
+        need = max(output.watts for output in over) / taken
+        amps = circuit.rating("input_current") or 0.0
+        message = f"the input takes {say(taken, 'VA')}, but the ports give {say(need * taken, 'W')}"
+        span = (1.1 * need * amps, 4 * need * amps)
+        yield Doubt("device.ratings.input_current", message, span)
+        return
+    for output in over:
+        yield output.over(f"the {say(taken, 'VA')} of the input", (0.02 * taken, 0.9 * taken))
+
+
+def _stronger(circuit: Circuit, watts: float) -> list[Output]:
+    """The fixed points that give more than a power, in W."""
+    return [out for out in _outputs(circuit) if out.watts > watts and not out.programmable]
 
 
 def port_under_device(circuit: Circuit) -> Iterator[Doubt]:
     """The ports together give at least six tenths of what the device is said to give, in W."""
     watts, total = circuit.rating("output_power"), sum(circuit.port_watts)
-    outputs = [output for output in _outputs(circuit) if not output.programmable]
+    outputs = _stronger(circuit, 0.0)
     silent = len(circuit.port_watts) < len(circuit.record.ports)
     if watts is None or not outputs or silent or circuit.has_cells or total >= 0.6 * watts:
         return
@@ -210,9 +236,7 @@ def port_under_device(circuit: Circuit) -> Iterator[Doubt]:
     else:
         (output,) = outputs
         message = f"{output.point} is {say(total, 'W')}, the device gives {say(watts, 'W')}"
-        amps = (0.9 * watts / output.volts, 1.1 * watts / output.volts)
-        volts = (0.9 * watts / output.amps, 1.1 * watts / output.amps)
-        yield output.doubt(message, amps, volts)
+        yield output.doubt_power(message, (0.9 * watts, 1.1 * watts))
 
 
 def port_power(circuit: Circuit) -> Iterator[Doubt]:
@@ -227,30 +251,6 @@ def port_power(circuit: Circuit) -> Iterator[Doubt]:
             message = f"{said}, but its outputs give {say(largest, 'W')} at most"
             span = (0.95 * largest, 1.05 * largest)
             yield Doubt(f"ports.{index}.output_power", message, span)
-
-
-def port_over_input(circuit: Circuit) -> Iterator[Doubt]:
-    """P of a port is not over U · I of the input, in VA, where no power of the device is said."""
-    taken = circuit.input_va
-    if taken is None or circuit.has_cells or "output_power" in circuit.record.device.ratings:
-        return
-    outputs = [output for output in _outputs(circuit) if not output.programmable]
-    over = [output for output in outputs if output.watts > 1.02 * taken]
-    if len(over) > 1 and len(over) == len(outputs):
-        largest = max(output.watts for output in over)
-        amps = circuit.rating("input_current") or 0.0
-        message = f"the input takes {say(taken, 'VA')}, but the ports give {say(largest, 'W')}"
-        span = (1.1 * largest / taken * amps, 4 * largest / taken * amps)
-        yield Doubt("device.ratings.input_current", message, span)
-        return
-    for output in over:
-        message = (
-            f"{output.point} is {say(output.watts, 'W')}, more than the {say(taken, 'VA')} of the "
-            "input"
-        )
-        amps_span = (0.02 * taken / output.volts, 0.9 * taken / output.volts)
-        volts_span = (0.02 * taken / output.amps, 0.9 * taken / output.amps)
-        yield output.doubt(message, amps_span, volts_span)
 
 
 def sum_of_ports(circuit: Circuit) -> Iterator[Doubt]:
