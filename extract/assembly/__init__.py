@@ -15,6 +15,7 @@ from extract.assembly.reader import read_talk
 from extract.assembly.roles import complete_roles
 from extract.assembly.sentences import PRECEDENCE, sentences_of
 from extract.assembly.talk import Loose, Talk
+from extract.assembly.word_lists import words
 from extract.hearing import repairs_of
 from extract.mentions.mention import mentions_of
 from extract.mentions.words import Word, words_of
@@ -102,4 +103,15 @@ class _Finish:
             first += 1
         pins = item.label == "pins"
         value = Quantity(Decimal(item.reading), "") if pins else item.reading.quantity
-        return Unplaced(self._at(item.first), self._text(first, item.last), value, loose.why)
+        text = self._text(first, self._with_its_total(item.last))
+        return Unplaced(self._at(item.first), text, value, loose.why)
+
+    def _with_its_total(self, last: int) -> int:
+        """The end of a figure with the words behind it that make it a total: "940 µF in all"."""
+        for end in (last + 2, last + 1):
+            after = self.words[last:end]
+            if any(word.opens_clause for word in after[1:]):
+                continue
+            if " ".join(word.low for word in after) in words("summing up", "device"):
+                return min(end, len(self.words))
+        return last

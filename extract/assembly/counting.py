@@ -17,11 +17,12 @@ from extract.mentions.readings import QuantityReading
 from extract.units import Quantity
 
 _MOST = 100  # pieces that a bare number counts
+_BETWEEN = 3  # words from a number to what it counts: "five fixed output voltages"
 
 
 def read_number(scene: Scene, item: Item, at: int) -> None:
     """A bare number: a count of the part in focus, or a figure whose unit goes without saying."""
-    if read_bare_size(scene, item, at):
+    if read_bare_size(scene, item, at) or _counts_what_is_listed(scene, item, at):
         return
     holder, count = scene.holder, whole(item)
     sided = any(cue.first == item.first for cue in scene.sentence.cued("one a side"))
@@ -40,6 +41,24 @@ def add_same_again(scene: Scene) -> None:
     focus = scene.talk.focus
     if scene.sentence.cued("same again") and not scene.named and focus is not None:
         recount(focus, focus.part.count + 1)
+
+
+def _counts_what_is_listed(scene: Scene, item: Item, at: int) -> bool:
+    """ "It has five fixed outputs": what is listed one by one, and is no part."""
+    count, last = whole(item), at
+    if count is None or scene.scope.at(item.first) != "present":
+        return False
+    nouns = set().union(*(words(name, "device") for name in ("outputs", "ports", "boards")))
+    while (after := item_at(scene.items, last + 1)) is not None and last < at + _BETWEEN:
+        if after.opens or after.label not in ("word", "board"):
+            return False
+        last += 1
+        if after.low.split()[-1] in nouns:
+            reading = QuantityReading(Quantity(Decimal(count), ""))
+            counted = replace(item, label="quantity", last=after.last, reading=reading)
+            scene.talk.unplace(counted)
+            return True
+    return False
 
 
 def _leaves_its_unit_out(scene: Scene, item: Item, at: int) -> bool:

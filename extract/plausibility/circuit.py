@@ -5,6 +5,7 @@ figure is out of the usual is not trusted here, so that one slip does not raise 
 All magnitudes are in SI.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
@@ -147,6 +148,14 @@ class Circuit:
         cell = next((c["rated_voltage"] for c in cells if "battery pack" not in c.kinds), None)
         return battery(volts, cell)
 
+    @cached_property
+    def phases(self) -> float:
+        """√3 of a device on three phases, by which U · I goes up: said, or for 380 V and more."""
+        spoken = " ".join(piece.words for piece in self.of("bridge rectifier", "terminal block"))
+        said = f"{self.topology} {(self.record.device.name or '').lower()} {spoken}"
+        volts = self.lowest_rating("input_voltage") or self.lowest_rating("rated_voltage") or 0.0
+        return sqrt(3) if re.search("three.phase|3.phase", said) or 380 <= volts <= 690 else 1.0
+
     # what it gives
 
     @cached_property
@@ -280,9 +289,9 @@ class Circuit:
 
     @cached_property
     def input_va(self) -> float | None:
-        """Apparent power at the input: lowest voltage times current of the label, V·A."""
+        """Apparent power at the input: lowest voltage, current and phases of the label, V·A."""
         volts, amps = self.label("input_voltage"), self.label("input_current")
-        return volts[0] * amps[1] if volts and amps else None
+        return volts[0] * amps[1] * self.phases if volts and amps else None
 
     @cached_property
     def rated_watts(self) -> float | None:
@@ -304,14 +313,15 @@ class Circuit:
             not self.is_appliance and self.label("rated_current")
         )
         watts = self.output_watts or self.rated_watts
-        if amps and watts and self.mains.low * amps[1] > 8 * watts:
+        low, high = self.mains.low * self.phases, self.mains.high * self.phases
+        if amps and watts and low * amps[1] > 8 * watts:
             amps = None
         if amps:
             return 0.4 * amps[1], amps[1]
         if watts is None:
             return None
         worst = 0.85 if self.corrected or self.is_appliance else 0.4
-        return watts / self.mains.high, watts / (worst * self.mains.low)
+        return watts / high, watts / (worst * low)
 
     @cached_property
     def largest_input(self) -> float | None:
@@ -322,7 +332,7 @@ class Circuit:
         watts, label = self.output_watts, self.label("input_current")
         factor = 0.86 if self.corrected else 0.54
         known = [label[1]] if label else []
-        known += [watts / (factor * 0.9 * self.mains.low)] if watts else []
+        known += [watts / (factor * 0.9 * self.mains.low * self.phases)] if watts else []
         return min(known, default=self.input_current[0])
 
     @cached_property

@@ -14,6 +14,9 @@ from extract.plausibility.rules import (
     cases,
     claims,
     converters,
+    counts,
+    dividers,
+    droppers,
     energy,
     filters,
     inside,
@@ -26,6 +29,8 @@ from extract.plausibility.rules import (
     sensing,
     surge,
     switching,
+    topologies,
+    totals,
 )
 from extract.plausibility.rules.claims import Claim
 
@@ -55,6 +60,7 @@ IC = "integrated circuit"
 CELL = ("battery cell",)
 CAPACITOR = ("capacitor",)
 ELECTROLYTIC = ("electrolytic capacitor",)
+PROTECTED = ("battery protection ic",)
 XY = ("x capacitor", "y capacitor")
 NTC = ("ntc thermistor",)
 
@@ -74,14 +80,17 @@ PARTS: tuple[Rule[Piece], ...] = (
     Rule(lists.disc_code, "warning", "tables of makers", ("varistor", "ntc thermistor")),
     Rule(lists.type_code, "warning", PRACTICE, ("transistor",)),
     Rule(lists.safety_class_voltage, "warning", "IEC 60384-14", CAPACITOR, (V,)),
+    Rule(lists.safety_class_capacitance, "warning", PRACTICE, CAPACITOR, (F,)),
     Rule(lists.safety_class_kind, "warning", "IEC 60384-14", XY),
     Rule(lists.clock_range, "warning", PRACTICE, ("crystal",), ("frequency",)),
     Rule(lists.watch_crystal, "note", PRACTICE, ("crystal",), ("frequency",)),
+    Rule(lists.crystal_load, "note", PRACTICE, ("crystal",), (F,)),
     # cases
     Rule(cases.unknown_case, "warning", FOOTPRINTS),
     Rule(cases.case_of_kind, "warning", PRACTICE),
     Rule(cases.pins_of_case, "warning", FOOTPRINTS, (), ("pin_count",)),
     Rule(cases.chip_power, "warning", "published tables of chip resistors", ("resistor",), (W,)),
+    Rule(cases.diode_case_power, "warning", SYMBOLS, ("zener diode", "tvs diode"), (W,)),
     Rule(cases.chip_capacitance, "warning", MEMORY, ("ceramic capacitor",)),
     Rule(cases.case_current, "warning", SYMBOLS, (*SEMICONDUCTORS, "linear regulator")),
     # inside one part
@@ -106,6 +115,7 @@ PARTS: tuple[Rule[Piece], ...] = (
     Rule(sensing.shunt_power, "warning", PHYSICS, ("current sense resistor",), (A, OHM)),
     Rule(light.light_limit, "error", CANDELA, ("led",), (LUMEN,)),
     Rule(light.light_per_watt, "warning", MEMORY, ("led",), (LUMEN,)),
+    Rule(light.led_power, "warning", PHYSICS, ("led",), ("forward_voltage", A, W)),
     Rule(energy.can_energy_limit, "error", MEMORY, ELECTROLYTIC, CAN),
     Rule(energy.can_energy, "warning", MEMORY, ELECTROLYTIC, CAN),
     Rule(battery.cell_capacity, "warning", "pages of makers", CELL, (AH,)),
@@ -117,6 +127,9 @@ PARTS: tuple[Rule[Piece], ...] = (
     Rule(bulk.bulk_film, "warning", PRACTICE, ("film capacitor",), (F,)),
     Rule(filters.filter_capacitor_voltage, "error", "IEC 60384-14", XY, (V,)),
     Rule(filters.bleeder_loss, "warning", PHYSICS, ("resistor",), (OHM,)),
+    Rule(filters.isolation_barrier, "warning", PRACTICE, (), ("isolation_voltage",)),
+    Rule(droppers.dropper_current, "warning", PRACTICE, CAPACITOR, (F,)),
+    Rule(droppers.dropper_resistor, "warning", PHYSICS, ("resistor",), (OHM,)),
     Rule(surge.fuse_voltage, "error", PRACTICE, ("fuse",), (V,)),
     Rule(surge.fuse_current, "warning", PRACTICE, ("fuse",), (A,)),
     Rule(surge.inlet_current, "warning", "IEC 60320", ("mains inlet",), (A,)),
@@ -133,6 +146,8 @@ PARTS: tuple[Rule[Piece], ...] = (
     Rule(switching.flyback_switch_limit, "error", DESIGN, ("transistor", IC)),
     Rule(switching.flyback_switch, "warning", DESIGN, ("transistor", IC)),
     Rule(switching.contact_voltage, "error", PRACTICE, ("relay", "switch"), ("contact_voltage",)),
+    Rule(switching.mains_switch, "warning", PRACTICE, ("switch",)),
+    Rule(topologies.doubled_input, "warning", DESIGN, SEMICONDUCTORS),
     Rule(loads.load_over_plate, "warning", PHYSICS, ("motor", "pump", "fan", "led")),
     Rule(loads.mains_load_voltage, "warning", PRACTICE, LOADS, (V, W)),
     # on direct voltages
@@ -142,6 +157,9 @@ PARTS: tuple[Rule[Piece], ...] = (
     Rule(energy.large_capacitor, "warning", PRACTICE, ELECTROLYTIC, (F, V)),
     Rule(rails.rectifier_below_output, "error", DESIGN, SEMICONDUCTORS),
     Rule(rails.rectifier_margin_output, "warning", PRACTICE, SEMICONDUCTORS),
+    Rule(topologies.centre_tap_rectifier, "warning", DESIGN, SEMICONDUCTORS),
+    Rule(topologies.forward_rectifier, "warning", DESIGN, SEMICONDUCTORS),
+    Rule(topologies.chopper_switch, "warning", PRACTICE, SEMICONDUCTORS),
     Rule(rails.rectifier_far_above, "warning", PRACTICE, SEMICONDUCTORS),
     Rule(rails.rectifier_below_current, "warning", PRACTICE, ("diode",), (A,)),
     Rule(rails.switch_below_supply, "error", PRACTICE, ("transistor",)),
@@ -154,12 +172,18 @@ PARTS: tuple[Rule[Piece], ...] = (
     Rule(converters.converter_against_label, "warning", PRACTICE, (IC,), (U_OUT, I_OUT)),
     Rule(converters.buck_ripple, "warning", PRACTICE, ("inductor",), (H,)),
     Rule(converters.inductor_current, "warning", PRACTICE, ("inductor",)),
+    Rule(converters.boost_inductor_current, "warning", DESIGN, ("boost inductor",)),
+    Rule(light.led_string_voltage, "warning", PHYSICS, ("led",), ("forward_voltage",)),
+    Rule(light.led_string_current, "warning", PHYSICS, ("led",), (A,)),
     Rule(loads.coil_over_supply, "warning", PRACTICE, ("relay",), (V,)),
     Rule(loads.coil_under_supply, "warning", PRACTICE, ("relay",), (V,)),
     Rule(loads.load_over_supply, "warning", PRACTICE, ("fan", "buzzer"), (V,)),
     Rule(sensing.shunt_drop, "warning", PRACTICE, ("current sense resistor",), (OHM,)),
+    Rule(sensing.shunt_heat, "warning", PHYSICS, ("current sense resistor",), (OHM,)),
     Rule(sensing.shunt_of_chip, "warning", PRACTICE, ("current sense resistor",), (OHM,)),
     Rule(sensing.sensing_thermistor, "warning", PRACTICE, NTC, (OHM,)),
+    Rule(battery.protection_voltage, "warning", PRACTICE, PROTECTED),
+    Rule(battery.protection_current, "warning", PHYSICS, PROTECTED, ("trip_current",)),
     # notes
     Rule(bulk.bulk_slim_margin, "note", PRACTICE, CAPACITOR, (V,)),
     Rule(lists.preferred_value, "note", "schema/preferred.yaml, source in each row"),
@@ -177,6 +201,8 @@ RECORD: tuple[Rule[Circuit], ...] = (
     Rule(loads.plate_current, "warning", PRACTICE),
     Rule(loads.thermal_order, "warning", PRACTICE),
     Rule(loads.heaters_against_plate, "warning", PRACTICE),
+    Rule(droppers.dropper_zener, "warning", PHYSICS),
+    Rule(dividers.feedback_divider, "warning", PHYSICS),
     Rule(converters.regulator_over_supply, "error", PHYSICS),
     Rule(battery.pack_voltage, "warning", PHYSICS),
     Rule(battery.pack_capacity, "warning", PHYSICS),
@@ -198,6 +224,7 @@ RECORD: tuple[Rule[Circuit], ...] = (
     Rule(label.input_range, "warning", PRACTICE),
     Rule(label.plate_power, "warning", PHYSICS),
     Rule(label.output_power, "warning", PHYSICS),
+    Rule(label.power_lost, "warning", PRACTICE),
     Rule(label.efficiency, "warning", PHYSICS),
     Rule(label.standby, "warning", PRACTICE),
     Rule(label.device_leakage, "warning", "IEC 60950-1, second-hand"),
@@ -211,7 +238,15 @@ RECORD: tuple[Rule[Circuit], ...] = (
     Rule(ports.level_current, "warning", PRACTICE),
     Rule(ports.equal_levels, "warning", USB),
     Rule(across.one_marking_two_values, "warning", PRACTICE),
+    Rule(counts.outputs_counted, "warning", PRACTICE),
+    Rule(counts.ports_counted, "warning", PRACTICE),
+    Rule(counts.boards_counted, "warning", PRACTICE),
+    Rule(counts.sockets_counted, "warning", PRACTICE),
+    Rule(counts.string_code, "warning", PHYSICS),
+    Rule(counts.string_code_voltage, "warning", PHYSICS),
+    Rule(totals.stated_total, "warning", PHYSICS),
     Rule(across.plate_against_part, "warning", PRACTICE),
+    Rule(across.counted_again, "warning", PRACTICE),
     Rule(across.cell_count, "warning", PHYSICS),
     Rule(ports.usb_cable, "note", USB),
     Rule(ports.programmable_range, "note", USB),

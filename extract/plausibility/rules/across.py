@@ -1,5 +1,6 @@
 """Rules across the record: what is said in one place against what is said in another."""
 
+import re
 from collections import defaultdict
 from collections.abc import Iterator
 
@@ -30,6 +31,25 @@ def one_marking_two_values(circuit: Circuit) -> Iterator[Doubt]:
 
 
 MAY_DIFFER = frozenset({"temperature", "length", "width", "height", "diameter", "weight"})
+
+
+def counted_again(circuit: Circuit) -> Iterator[Doubt]:
+    """ "The three relays" after four relays: as many as were counted before."""
+    for piece in circuit.pieces:
+        again = _SPOKEN_AGAIN.match(piece.words)
+        before = [p for p in circuit.pieces[: piece.index] if p.part.kind == piece.part.kind]
+        counts = {p.count for p in before if p.count > 1 and circuit.same_board(p, piece)}
+        if again is None or piece.count < 2 or len(counts) != 1 or piece.count in counts:
+            continue
+        (count,) = counts
+        message = (
+            f'"{piece.part.heard[0].text}" sounds as if they had been named before, but '
+            f"{before[-1].part.id} has {count}, not {piece.count}"
+        )
+        yield Doubt("count", message, suggestion=str(count), part=piece.part)
+
+
+_SPOKEN_AGAIN = re.compile(r"(?:all )?(?:the|these|those)\b")
 
 
 def plate_against_part(circuit: Circuit) -> Iterator[Doubt]:

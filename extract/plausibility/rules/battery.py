@@ -212,6 +212,43 @@ def charge_voltage(circuit: Circuit) -> Iterator[Doubt]:
         yield Doubt("values.output_voltage", message, span, part=piece.part)
 
 
+PROTECTION: Span = (0.5, 1.25)  # of the full voltage of a cell, from empty to overcharged
+
+
+def protection_voltage(piece: Piece) -> Doubt | None:
+    """U at which the protection of a battery trips, in V: of one cell 0.5 to 1.25 times its full
+    voltage, of the pack the same of its full voltage."""
+    battery, name = piece.circuit.battery, piece.first("rated_voltage", "output_voltage")
+    cells = [c for c in _loose_cells(piece.circuit) if "rated_voltage" in c.sizes]
+    if battery is None or name is None or "sized" in piece.words:
+        return None
+    full = [battery.full]
+    full += [battery.full / battery.volts * cell["rated_voltage"] for cell in cells] or [2.0, 4.5]
+    least, most = PROTECTION[0] * min(full), PROTECTION[1] * max(full)
+    if least <= piece[name] <= most:
+        return None
+    message = (
+        f"{piece.text(name)} of the protection of a battery of {say(battery.volts, 'V')}, "
+        f"{say(battery.full, 'V')} when full"
+    )
+    return Doubt(f"values.{name}", message, (least, most))
+
+
+def protection_current(piece: Piece) -> Doubt | None:
+    """I at which the protection of a battery trips is not under the current of the device, P / U in
+    A, but for 20 %."""
+    amps, battery = piece.circuit.battery_current, piece.circuit.battery
+    if amps is None or battery is None or piece.circuit.mains:
+        return None
+    if piece["trip_current"] >= 0.8 * amps[0]:
+        return None
+    message = (
+        f"it trips at {piece.text('trip_current')}, but the device draws {say(amps[0], 'A')} from "
+        f"{say(battery.volts, 'V')}"
+    )
+    return Doubt("values.trip_current", message, (amps[0], 20 * amps[0]))
+
+
 # the label
 
 

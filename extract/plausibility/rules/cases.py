@@ -176,6 +176,23 @@ def chip_power(piece: Piece) -> Doubt | None:
     return Doubt("values.rated_power", message, (0.3 * row[0], most))
 
 
+def diode_case_power(piece: Piece) -> Doubt | None:
+    """P of a Zener diode, in W: not over 3 times what its case carries; the surge power of a TVS
+    diode within a factor of 4 of what its case is made for."""
+    sort = "zener" if piece.is_a("zener diode") else "tvs"
+    usual = load_yaml("cases.yaml")["diodes"][sort].get(piece.part.package or "")
+    if usual is None:
+        return None
+    span = (0.0, 3 * usual) if sort == "zener" else (usual / 4, 4 * usual)
+    if span[0] <= piece["rated_power"] <= span[1]:
+        return None
+    message = (
+        f"{piece.text('rated_power')} in {piece.part.package}, which is made for about "
+        f"{say(usual, 'W')}"
+    )
+    return Doubt("values.rated_power", message, (usual / 4, 1.6 * usual))
+
+
 def chip_capacitance(piece: Piece) -> Doubt | None:
     """C, U and C · U of a ceramic chip, in F, V and F · V: not over what its size holds."""
     size = piece.part.package or ""

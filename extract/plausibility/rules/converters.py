@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import sqrt
 
 from extract.plausibility.circuit import Circuit
 from extract.plausibility.piece import Piece
@@ -153,6 +154,13 @@ class Buck:
     amps: float
     hertz: Span
 
+    def ripple(self, henries: float) -> Span | None:
+        """ΔI = U_out · (1 - U_out / U_in) / (L · f) at either frequency, in A, the larger first."""
+        if self.taken is None or self.taken <= self.volts:
+            return None
+        product = self.volts * (1 - self.volts / self.taken)  # V, ripple times L times f
+        return product / henries / self.hertz[0], product / henries / self.hertz[1]
+
 
 def _served(piece: Piece) -> Buck | None:
     """The buck converter that an inductor serves: the last converter before it, if no other
@@ -183,10 +191,10 @@ def buck_ripple(piece: Piece) -> Doubt | None:
     """ΔI = U_out · (1 - U_out / U_in) / (L · f) of a buck converter, over its current: 2 % to
     150 %; f between 50 kHz and 3 MHz where it was not said."""
     buck = _served(piece)
-    if buck is None or buck.taken is None or buck.taken <= buck.volts:
+    ripples = buck.ripple(piece["inductance"]) if buck else None
+    if buck is None or buck.taken is None or ripples is None:
         return None
-    product = buck.volts * (1 - buck.volts / buck.taken)  # V, ripple times inductance times f
-    largest, least = (product / piece["inductance"] / hertz for hertz in buck.hertz)
+    largest, least = ripples
     if largest >= 0.02 * buck.amps and least <= 1.5 * buck.amps:
         return None
     ripple = largest if largest < 0.02 * buck.amps else least
@@ -195,17 +203,42 @@ def buck_ripple(piece: Piece) -> Doubt | None:
         f"{say(buck.taken, 'V')} to {say(buck.volts, 'V')} at {say(buck.amps, 'A')}, "
         f"{100 * ripple / buck.amps:.2g} %; 20 % to 50 % are usual"
     )
-    low, high = (
-        product / (1.5 * buck.amps * buck.hertz[1]),
-        product / (0.05 * buck.amps * buck.hertz[0]),
-    )
-    return Doubt("values.inductance", message, (low, high))
+    scale = piece["inductance"] / buck.amps
+    return Doubt("values.inductance", message, (scale * least / 1.5, scale * largest / 0.05))
 
 
 def inductor_current(piece: Piece) -> Doubt | None:
-    """The inductor of a buck converter carries its current: I_sat, I_rated ≥ I_out, in A."""
+    """The inductor of a buck converter carries its current: I_rated ≥ 0.9 · I_out and I_sat ≥ 0.95
+    · (I_out + ΔI / 2), in A, without the ripple ΔI where it is not known."""
     buck, name = _served(piece), piece.first("saturation_current", "rated_current")
-    if buck is None or name is None or piece[name] >= 0.9 * buck.amps:
+    if buck is None or name is None:
+        return None
+    ripples = buck.ripple(piece["inductance"]) if "inductance" in piece.sizes else None
+    known = name == "saturation_current" and ripples and buck.hertz != SWITCHED_AT
+    peak = buck.amps + ripples[0] / 2 if known and ripples else buck.amps
+    if piece[name] >= (0.95 if known else 0.9) * peak:
         return None
     message = f"{piece.text(name)} for a converter of {say(buck.amps, 'A')}"
-    return Doubt(f"values.{name}", message, (buck.amps, 5 * buck.amps))
+    if known:
+        message += f", which makes peaks of {say(peak, 'A')} in it"
+    return Doubt(f"values.{name}", message, (peak, 5 * peak))
+
+
+def boost_inductor_current(piece: Piece) -> Doubt | None:
+    """The inductor of a power factor stage: I_sat ≥ 0.8 · √2 · P / (0.95 · U), I_rated ≥ 0.8 · P /
+    (0.95 · U) at the lowest mains U of the label, in A; a stage has as many as were counted."""
+    circuit, name = piece.circuit, piece.first("saturation_current", "rated_current")
+    mains, watts = circuit.mains, circuit.output_watts
+    if name is None or watts is None or mains is None or not mains.said or not circuit.corrected:
+        return None
+    if circuit.phases > 1 or len(circuit.of("boost inductor")) > 1:
+        return None
+    amps = watts / (0.95 * mains.low) / piece.count
+    need = sqrt(2) * amps if name == "saturation_current" else amps
+    if piece[name] >= 0.8 * need:
+        return None
+    message = (
+        f"{piece.pieces}{piece.text(name)} in a power factor stage that draws {say(need, 'A')} "
+        f"{'at the peak ' if name == 'saturation_current' else ''}from {say(mains.low, 'V')}"
+    )
+    return Doubt(f"values.{name}", message, (need, 6 * need))

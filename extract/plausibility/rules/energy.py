@@ -52,14 +52,16 @@ def large_capacitor(piece: Piece) -> Doubt | None:
 
 
 def stored_energy(piece: Piece) -> Doubt | None:
-    """E = C · U² / 2 at the rated voltage, in J: a caution from 0.1 J at 60 V and more."""
+    """E = C · U² / 2 at the rated voltage, in J: a caution from 0.1 J at 60 V and more, off the
+    mains from 1 J at 100 V."""
     energy = 0.5 * piece["capacitance"] * piece["rated_voltage"] ** 2 * piece.count
-    if piece["rated_voltage"] < 60 or energy < 0.1 or not piece.circuit.mains:
+    volts, joules = (60, 0.1) if piece.circuit.mains else (100, 1.0)
+    if piece["rated_voltage"] < volts or energy < joules:
         return None
     if piece.is_a("x capacitor", "y capacitor") or energy > 1e4:
         return None
     message = (
         f"charged to its {piece.text('rated_voltage')} it holds {say(energy, 'J')}, also after the "
-        "plug is out; measure before touching"
+        f"{'plug is out' if piece.circuit.mains else 'supply is off'}; measure before touching"
     )
     return Doubt("values.rated_voltage", message)

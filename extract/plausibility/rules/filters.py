@@ -122,6 +122,18 @@ def y_leakage(circuit: Circuit) -> Iterator[Doubt]:
     yield Doubt("values.capacitance", message, (1e-10, most), part=piece.part)
 
 
+def isolation_barrier(piece: Piece) -> Doubt | None:
+    """What isolates from the mains is tested with 1.5 kV and more: U_isolation, in V."""
+    mains = piece.circuit.mains
+    if mains is None or not mains.said or piece["isolation_voltage"] >= 1500:
+        return None
+    message = (
+        f"an isolation of {piece.text('isolation_voltage')} beside {say(mains.high, 'V')} mains; "
+        "barriers to the mains are tested with 1.5 kV to 5 kV"
+    )
+    return Doubt("values.isolation_voltage", message, (1500, 8000))
+
+
 def _without_earth(circuit: Circuit) -> bool:
     """Whether the mains comes in on two pins."""
     return any(piece.get("pin_count") == 2 for piece in circuit.of("mains inlet"))

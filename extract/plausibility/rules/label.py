@@ -19,22 +19,29 @@ def _rated(circuit: Circuit, name: str) -> Quantity:
 
 
 def input_below_output(circuit: Circuit) -> Iterator[Doubt]:
-    """U_in · I_in ≥ P_out with the lowest voltage and the highest current of the label, in VA."""
+    """U_in · I_in ≥ P_out with the lowest voltage and the highest current of the label, in VA; of
+    three phases √3 times that."""
     volts, amps = circuit.lowest_rating("input_voltage"), circuit.rating("input_current")
     watts = circuit.rating("output_power")
     if volts is None or amps is None or watts is None or circuit.has_cells:
         return
-    taken = volts * amps
+    taken = volts * amps * circuit.phases
     if taken >= 0.95 * watts:
         return
     message = (
-        f"{say(volts, 'V')} × {say(amps, 'A')} is {say(taken, 'VA')}, less than the "
+        f"{_product(circuit, volts, amps)} is {say(taken, 'VA')}, less than the "
         f"{say(watts, 'W')} that come out"
     )
     if _output_is_likely(circuit, watts):
-        yield Doubt("device.ratings.input_current", message, (watts / volts, 4 * watts / volts))
+        need = watts / taken * amps
+        yield Doubt("device.ratings.input_current", message, (need, 4 * need))
     else:
         yield Doubt("device.ratings.output_power", message, (0.15 * taken, taken))
+
+
+def _product(circuit: Circuit, volts: float, amps: float) -> str:
+    """ "400 V × 16 A × √3" """
+    return f"{say(volts, 'V')} × {say(amps, 'A')}{' × √3' if circuit.phases > 1 else ''}"
 
 
 def _output_is_likely(circuit: Circuit, watts: float) -> bool:
@@ -47,33 +54,32 @@ def _output_is_likely(circuit: Circuit, watts: float) -> bool:
 
 
 def input_over_need(circuit: Circuit) -> Iterator[Doubt]:
-    """U_in · I_in ≤ 6 · P with the lowest voltage of the label, in VA; P as said of the device."""
+    """U_in · I_in ≤ 6 · P with the lowest voltage of the label, in VA, of three phases √3 times
+    that; P as said of the device."""
     volts, amps = circuit.lowest_rating("input_voltage"), circuit.rating("input_current")
     said = [circuit.rating("output_power"), circuit.rating("rated_power"), *circuit.port_watts]
     watts = max(filter(None, said), default=None)
     if volts is None or amps is None or watts is None or (circuit.has_cells and not circuit.mains):
         return
-    if volts * amps > 6 * watts:
-        message = (
-            f"{say(volts, 'V')} × {say(amps, 'A')} is {say(volts * amps, 'VA')} for "
-            f"{say(watts, 'W')}"
-        )
-        span = (1.05 * watts / volts, 4 * watts / volts)
+    taken = volts * amps * circuit.phases
+    if taken > 6 * watts:
+        message = f"{_product(circuit, volts, amps)} is {say(taken, 'VA')} for {say(watts, 'W')}"
+        need = watts / taken * amps
+        span = (1.05 * need, 4 * need)
         yield Doubt("device.ratings.input_current", message, span)
 
 
 def plate_power(circuit: Circuit) -> Iterator[Doubt]:
-    """P = U · I on a plate that says all three, in W: within a factor of 2."""
+    """P = U · I on a plate that says all three, of three phases √3 · U · I, in W: within a factor
+    of 2."""
     volts = circuit.rating("rated_voltage") or circuit.rating("input_voltage")
     amps = circuit.rating("rated_current") or circuit.rating("input_current")
     watts = circuit.rating("rated_power")
     if volts is None or amps is None or watts is None or circuit.has_cells:
         return
-    if not 0.4 <= watts / (volts * amps) <= 1.3:
-        product = volts * amps
-        message = (
-            f"{say(volts, 'V')} × {say(amps, 'A')} is {say(product, 'W')}, not {say(watts, 'W')}"
-        )
+    product = volts * amps * circuit.phases
+    if not 0.4 <= watts / product <= 1.3:
+        message = f"{_product(circuit, volts, amps)} is {say(product, 'W')}, not {say(watts, 'W')}"
         yield Doubt("device.ratings.rated_power", message, (0.5 * product, 1.1 * product))
 
 
@@ -103,6 +109,25 @@ def efficiency(circuit: Circuit) -> Iterator[Doubt]:
         f"{_rated(circuit, 'efficiency')}"
     )
     yield Doubt("device.ratings.efficiency", message, (ratio - 0.05, ratio + 0.05))
+
+
+def power_lost(circuit: Circuit) -> Iterator[Doubt]:
+    """η = P_out / P_in of a supply whose label says both powers: 0.5 to 0.985."""
+    given, taken = circuit.rating("output_power"), circuit.rating("input_power")
+    if given is None or taken is None or circuit.has_cells or given >= taken:
+        return
+    ratio = given / taken
+    if 0.5 <= ratio <= 0.985:
+        return
+    message = (
+        f"{say(given, 'W')} out of {say(taken, 'W')} is {100 * ratio:.3g} %; supplies reach 70 % "
+        "to 97 %"
+    )
+    ports = max(circuit.port_watts, default=None)
+    if ports is not None and 0.6 * given <= ports <= 1.1 * given:
+        yield Doubt("device.ratings.input_power", message, (given / 0.97, given / 0.65))
+    else:
+        yield Doubt("device.ratings.output_power", message, (0.65 * taken, 0.97 * taken))
 
 
 def output_over_input(circuit: Circuit) -> Iterator[Doubt]:

@@ -1,9 +1,9 @@
-"""Rules for light: lumens per watt."""
+"""Rules for light: lumens per watt, strings of LEDs and their driver."""
 
 from collections.abc import Iterator
 from math import inf
 
-from extract.plausibility.circuit import Circuit
+from extract.plausibility.circuit import Circuit, Rail
 from extract.plausibility.piece import Piece
 from extract.plausibility.rule import Doubt
 from extract.plausibility.sentences import say
@@ -86,3 +86,66 @@ def _measured(circuit: Circuit, value: object) -> float | None:
     if value.dimension == "current" and circuit.battery:
         return max(value.si()) * circuit.battery.volts
     return None
+
+
+# strings
+
+
+def led_power(piece: Piece) -> Doubt | None:
+    """P = U_F · I of an LED, in W: within a factor of 2.5 of its rated power."""
+    product, power = piece["forward_voltage"] * piece["rated_current"], piece["rated_power"]
+    if 0.4 <= product / power <= 2.5:
+        return None
+    message = (
+        f"{piece.text('forward_voltage')} × {piece.text('rated_current')} is {say(product, 'W')}, "
+        f"not {piece.text('rated_power')}"
+    )
+    return Doubt("values.rated_power", message, (0.8 * product, 1.5 * product))
+
+
+def led_string_voltage(piece: Piece) -> Doubt | None:
+    """U = n · U_F of LEDs in series is not over 1.25 times the voltage of their driver, nor under
+    0.5 times it, in V."""
+    driven = [rail.volts for rail in _driving(piece.circuit)]
+    total = piece["forward_voltage"] * piece.count
+    if not _in_series(piece) or not driven:
+        return None
+    if 0.5 * min(driven) <= total <= 1.25 * max(driven):
+        return None
+    message = (
+        f"{piece.pieces}{piece.text('forward_voltage')} in series is {say(total, 'V')}, but their "
+        f"driver gives {say(max(driven), 'V')}"
+    )
+    span = (0.8 * min(driven) / piece.count, 1.05 * max(driven) / piece.count)
+    return Doubt("values.forward_voltage", message, span)
+
+
+def led_string_current(piece: Piece) -> Doubt | None:
+    """I of the driver over I of an LED: 0.05 to 1.3 in series, in parallel up to 1.3 times their
+    number."""
+    driven = [rail.amps for rail in _driving(piece.circuit) if rail.amps]
+    if not driven:
+        return None
+    most = 1.3 * (1 if _in_series(piece) else piece.count)
+    ratios = [amps / piece["rated_current"] for amps in driven]
+    if any(0.05 <= ratio <= most for ratio in ratios):
+        return None
+    message = (
+        f"{piece.pieces}{piece.text('rated_current')}, but their driver gives "
+        f"{say(max(driven), 'A')}"
+    )
+    span = (max(driven) / most, 3 * max(driven))
+    return Doubt("values.rated_current", message, span)
+
+
+def _in_series(piece: Piece) -> bool:
+    return piece.count > 1 and "series" in piece.words
+
+
+def _driving(circuit: Circuit) -> list[Rail]:
+    """What the LED drivers give, else the outputs of a device that is called one for LEDs."""
+    drivers = {piece.index for piece in circuit.of("led driver")}
+    made = [rail for rail in circuit.converters if rail.index in drivers]
+    name = (circuit.record.device.name or "").lower()
+    ports = any("led" in port.name.lower().split() for port in circuit.record.ports)
+    return made or (circuit.outputs if ports or "led driver" in name else [])

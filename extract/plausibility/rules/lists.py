@@ -42,6 +42,28 @@ def _slip(piece: Piece, name: str, made: Made) -> str | None:
     return str(listed[0]) if len(listed) == 1 else None
 
 
+STRAY = 3e-12  # F, of the board at each leg of a crystal
+
+
+def crystal_load(piece: Piece) -> Doubt | None:
+    """C_L = C / 2 + 3 pF of the two capacitors at a crystal, in F: within 4 pF of its load
+    capacitance."""
+    pieces = piece.circuit.pieces
+    near = pieces[max(0, piece.index - 1) : piece.index + 2]
+    pairs = [p for p in near if p.is_a("capacitor") and p.count == 2 and "capacitance" in p.sizes]
+    small = [pair for pair in pairs if pair["capacitance"] <= 100e-12]
+    if len(small) != 1:
+        return None
+    load = small[0]["capacitance"] / 2 + STRAY
+    if abs(load - piece["capacitance"]) <= 4e-12:
+        return None
+    message = (
+        f"made for a load of {piece.text('capacitance')}, but two of "
+        f"{small[0].text('capacitance')} make {say(load, 'F')} with the board"
+    )
+    return Doubt("values.capacitance", message)
+
+
 def watch_crystal(piece: Piece) -> Doubt | None:
     """A frequency near 32.768 kHz = 2¹⁵ Hz is that of a watch crystal."""
     hertz = piece["frequency"]
@@ -162,6 +184,22 @@ def safety_class_voltage(piece: Piece) -> Doubt | None:
         f"has {span[0]} V to {span[1]} V"
     )
     return Doubt("values.rated_voltage", message, span)
+
+
+CLASS_FARADS = {"X1": (1e-10, 1e-5), "X2": (1e-9, 1e-5), "Y1": (1e-11, 1e-8), "Y2": (1e-11, 2.2e-7)}
+
+
+def safety_class_capacitance(piece: Piece) -> Doubt | None:
+    """Capacitance by class, in F: X1 0.1 nF to 10 µF, X2 1 nF to 10 µF, Y1 10 pF to 10 nF, Y2 10 pF
+    to 220 nF."""
+    span = CLASS_FARADS.get(piece.part.safety_class or "")
+    if span is None or span[0] <= piece["capacitance"] <= span[1]:
+        return None
+    message = (
+        f"{piece.text('capacitance')} on a class {piece.part.safety_class} capacitor; the class "
+        f"has {say(span[0], 'F')} to {say(span[1], 'F')}"
+    )
+    return Doubt("values.capacitance", message, span)
 
 
 def safety_class_kind(piece: Piece) -> Doubt | None:

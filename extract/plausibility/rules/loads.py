@@ -14,16 +14,18 @@ HEATERS: Span = (100.0, 4000.0)  # W, what heating elements on the mains are mad
 
 
 def plate_current(circuit: Circuit) -> Iterator[Doubt]:
-    """P / U of the plate of an appliance, in A: not over 32 A."""
+    """P / U of the plate of an appliance, on three phases P / (√3 · U), in A: not over 32 A."""
     mains, watts = circuit.mains, circuit.rating("rated_power")
-    if mains is None or not mains.said or watts is None or watts <= 32 * mains.high:
+    if mains is None or not mains.said or watts is None:
         return
-    amps = watts / mains.high
+    amps = watts / (circuit.phases * mains.high)
+    if amps <= 32:
+        return
     message = (
         f"{circuit.record.device.ratings['rated_power']} at {say(mains.high, 'V')} would be "
         f"{say(amps, 'A')}, more than a plug carries"
     )
-    yield Doubt("device.ratings.rated_power", message, (0.0, 16 * mains.high))
+    yield Doubt("device.ratings.rated_power", message, (0.0, 16 / amps * watts))
 
 
 def load_over_plate(piece: Piece) -> Doubt | None:

@@ -13,7 +13,7 @@ RECTIFYING = ("rectification", "synchronous rectification")
 SWITCHING = ("load switching", "motor driving", "reverse polarity protection", "battery protection")
 
 
-def _rating(piece: Piece) -> str | None:
+def semiconductor_rating(piece: Piece) -> str | None:
     return piece.first("withstand_voltage", "rated_voltage")
 
 
@@ -56,7 +56,7 @@ def supply_capacitor(piece: Piece) -> Doubt | None:
 # rectifiers and switches
 
 
-def _rectified(piece: Piece) -> list[Rail]:
+def rectified(piece: Piece) -> list[Rail]:
     """The rails that a rectifier behind the transformer may serve."""
     circuit = piece.circuit
     direct = (
@@ -70,7 +70,7 @@ def _rectified(piece: Piece) -> list[Rail]:
 def rectifier_below_output(piece: Piece) -> Doubt | None:
     """A rectifier behind a transformer stands the output: U_R ≥ U_out + 1.41 · 1.1 · U_in / n with
     the turns ratio n of a flyback, at least U_out, in V."""
-    name, rail, circuit = _rating(piece), _least(_rectified(piece)), piece.circuit
+    name, rail, circuit = semiconductor_rating(piece), _least(rectified(piece)), piece.circuit
     if name is None or rail is None:
         return None
     known = circuit.turns and circuit.mains and "flyback" in circuit.topology
@@ -89,7 +89,7 @@ def rectifier_below_output(piece: Piece) -> Doubt | None:
 
 def rectifier_margin_output(piece: Piece) -> Doubt | None:
     """A rectifier of a flyback has a margin: U_R ≥ 2 · U_out, in V."""
-    name, rail = _rating(piece), _least(_rectified(piece))
+    name, rail = semiconductor_rating(piece), _least(rectified(piece))
     if name is None or rail is None or "flyback" not in piece.circuit.topology:
         return None
     if not rail.volts <= piece[name] < 2 * rail.volts:
@@ -103,7 +103,7 @@ def rectifier_margin_output(piece: Piece) -> Doubt | None:
 
 def rectifier_far_above(piece: Piece) -> Doubt | None:
     """A synchronous or Schottky rectifier is not rated for over 20 times its output, in V."""
-    name, rails = _rating(piece), _rectified(piece)
+    name, rails = semiconductor_rating(piece), rectified(piece)
     if name is None or not rails or not piece.is_a("mosfet", "schottky diode"):
         return None
     volts = max(rail.volts for rail in rails)
@@ -115,7 +115,7 @@ def rectifier_far_above(piece: Piece) -> Doubt | None:
 
 def rectifier_below_current(piece: Piece) -> Doubt | None:
     """Rectifiers behind a transformer carry half the output current at least, in A."""
-    amps = [rail.amps for rail in _rectified(piece)]
+    amps = [rail.amps for rail in rectified(piece)]
     known = [current for current in amps if current]
     if not known or len(known) < len(amps):
         return None
@@ -131,7 +131,7 @@ def rectifier_below_current(piece: Piece) -> Doubt | None:
 
 def switch_below_supply(piece: Piece) -> Doubt | None:
     """A transistor that switches a load, a motor or a battery stands its supply, in V."""
-    name, volts = _rating(piece), _supplies(piece)
+    name, volts = semiconductor_rating(piece), _supplies(piece)
     if name is None or not volts or piece[name] >= min(volts):
         return None
     message = f"{piece.text(name)} cannot switch {say(min(volts), 'V')}"
@@ -140,7 +140,7 @@ def switch_below_supply(piece: Piece) -> Doubt | None:
 
 def switch_far_above_supply(piece: Piece) -> Doubt | None:
     """A MOSFET on direct voltage alone is not rated for over 20 times its highest supply, in V."""
-    name, volts = _rating(piece), _supplies(piece)
+    name, volts = semiconductor_rating(piece), _supplies(piece)
     if name is None or not volts or piece.circuit.mains or piece[name] <= 20 * max(volts):
         return None
     message = f"{piece.text(name)} for no more than {say(max(volts), 'V')}"

@@ -69,6 +69,26 @@ def shunt_drop(piece: Piece) -> Doubt | None:
     return Doubt("values.resistance", message, (2e-3 / most, 0.7 / least * piece.count))
 
 
+def shunt_heat(piece: Piece) -> Doubt | None:
+    """P = I² · R of a shunt at the least current that was said, shared by its pieces, in W: not
+    over 1.2 times its power, or 3 times what its size carries."""
+    currents = _sensed_currents(piece)
+    sized = load_yaml("cases.yaml")["chips"].get(piece.part.package or "")
+    carries = piece.get("rated_power") or (sized and 2.5 * sized[1])
+    if not currents or not carries or piece.circuit.is_appliance:
+        return None
+    amps = min(currents) / piece.count
+    power = amps**2 * piece["resistance"]
+    if power <= 1.2 * carries:
+        return None
+    message = (
+        f"{say(amps, 'A')} through {piece.text('resistance')} makes {say(power, 'W')}, but it "
+        f"carries {say(carries, 'W')}"
+    )
+    most = 1.2 * carries / amps**2
+    return Doubt("values.resistance", message, (most / 1000, most))
+
+
 def shunt_of_chip(piece: Piece) -> Doubt | None:
     """R of a shunt beside the chip that it serves, in Ω: an energy meter 20 mΩ at most, a battery
     protection or a fuel gauge 100 mΩ."""

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from extract.plausibility.circuit import Circuit
-from extract.plausibility.mains import LEAST_BUS, Mains, peak_text
+from extract.plausibility.mains import LEAST_BUS, LEAST_MAINS, Mains, peak_text
 from extract.plausibility.piece import Piece
 from extract.plausibility.place import nearest_side
 from extract.plausibility.rule import Doubt
@@ -160,6 +160,26 @@ def contact_voltage(piece: Piece) -> Doubt | None:
         return None
     message = f"contacts for {piece.text('contact_voltage')} on mains of {say(mains.high, 'V')}"
     return Doubt("values.contact_voltage", message, (mains.high, 3 * mains.high))
+
+
+def mains_switch(piece: Piece) -> Doubt | None:
+    """A switch on the mains that no relay follows carries the input current, in A."""
+    circuit, name = piece.circuit, piece.first("contact_current", "rated_current")
+    current = circuit.input_current
+    if name is None or current is None or circuit.of(*SWITCHES) or not _on_mains(piece):
+        return None
+    if piece[name] * piece.count >= 0.95 * current[0]:
+        return None
+    message = f"{piece.text(name)} for an input current of about {say(current[1], 'A')}"
+    return Doubt(f"values.{name}", message, (current[0], max(12 * current[0], 20.0)))
+
+
+def _on_mains(piece: Piece) -> bool:
+    """Whether a switch stands on the mains: by its voltage, else by its neighbours."""
+    volts = piece.get("contact_voltage", "rated_voltage")
+    if piece.is_a("thermostat", "rotary encoder", "push button") or piece.role == "user input":
+        return False
+    return volts >= LEAST_MAINS if volts else nearest_side(piece) == "mains"
 
 
 def contact_far_below_load(circuit: Circuit) -> Iterator[Doubt]:
