@@ -188,3 +188,85 @@ def test_conduction_is_doubted_where_i_squared_r_is_over_400_watts() -> None:
 
     limit = 400 * U.watt / (60 * U.ampere) ** 2
     assert edge("conduction-loss", make, 0.01, 4) == pytest.approx(limit.m_as("ohm"), rel=1e-4)
+
+
+def test_a_dropper_is_doubted_where_it_passes_3_milliamperes_at_most() -> None:
+    def make(nanofarads: float) -> dict[str, Any]:
+        dropper = {"kind": "film capacitor", "heard": [{"text": "the dropper"}]}
+        return {
+            "device": mains("230 V"),
+            "parts": [{**dropper, "values": {"capacitance": value(nanofarads, "nF")}}],
+        }
+
+    limit = 3 * U.milliampere / (230 * U.volt * 2 * math.pi * 50 * U.hertz)
+    assert edge("dropper-current", make, 10, 1000) == pytest.approx(limit.m_as("nF"), rel=1e-5)
+
+
+def test_the_zener_of_a_dropper_is_doubted_under_nine_tenths_of_its_current_times_volts() -> None:
+    def make(watts: float) -> dict[str, Any]:
+        dropper = {"kind": "film capacitor", "heard": [{"text": "the dropper"}]}
+        zener = {"breakdown_voltage": "12 V", "rated_power": value(watts, "W")}
+        parts = [
+            {**dropper, "values": {"capacitance": "470 nF"}},
+            {"kind": "zener diode", "values": zener},
+        ]
+        return {"device": mains("230 V"), "parts": parts}
+
+    reactance = 1 / (2 * math.pi * 50 * U.hertz * 470 * U.nanofarad)
+    current = 230 * U.volt / reactance
+    assert current.m_as("milliampere") == pytest.approx(33.96, abs=0.01)
+    power = (0.9 * current * 12 * U.volt).m_as("watt") / 1.1
+    assert edge("dropper-zener", make, 0.1, 1) == pytest.approx(power, rel=1e-4)
+
+
+def test_a_divider_is_doubted_5_percent_beyond_what_the_output_needs() -> None:
+    def make(kiloohms: float) -> dict[str, Any]:
+        upper = {"kind": "resistor", "role": "feedback", "heard": [{"text": "the upper one"}]}
+        parts = [
+            {"kind": "voltage reference", "values": {"output_voltage": "2.495 V"}},
+            {**upper, "values": {"resistance": value(kiloohms, "kΩ")}},
+            {"kind": "resistor", "role": "feedback", "values": {"resistance": "10.7 kΩ"}},
+        ]
+        return {"device": {"ratings": {"output_voltage": "20 V"}}, "parts": parts}
+
+    ratio = (1.05 * 20 * U.volt / (2.495 * U.volt)).m_as("") - 1
+    limit = (ratio * 10.7 * U.kiloohm).m_as("kiloohm")
+    assert edge("feedback-divider", make, 75, 200) == pytest.approx(limit, rel=1e-5)
+
+
+def test_three_phases_carry_the_root_of_three_times_volts_times_amperes() -> None:
+    def make(watts: float) -> dict[str, Any]:
+        ratings = {"rated_voltage": "400 V", "rated_current": "16 A"}
+        return {"device": {"ratings": {**ratings, "rated_power": value(watts, "W")}}}
+
+    power = (math.sqrt(3) * 400 * U.volt * 16 * U.ampere).m_as("watt")
+    assert power == pytest.approx(11085, abs=1)
+    assert edge("plate-power", make, 1e4, 1e5) == pytest.approx(1.3 * power, rel=1e-5)
+
+
+def test_a_rectifier_of_a_forward_converter_stands_the_input_by_turns_and_the_output() -> None:
+    def make(volts: float) -> dict[str, Any]:
+        device = mains("230 V", output_voltage="12 V")
+        diode = {"kind": "schottky diode", "role": "rectification"}
+        parts = [
+            {"kind": "transformer", "values": {"turns_ratio": "8"}},
+            {**diode, "values": {"rated_voltage": value(volts, "V")}},
+        ]
+        return {"device": {**device, "topology": ["two-switch forward"]}, "parts": parts}
+
+    stress = math.sqrt(2) * 1.1 * 230 * U.volt / 8 + 12 * U.volt
+    limit = 0.95 * stress.m_as("volt")
+    assert edge("forward-rectifier", make, 20, 100) == pytest.approx(limit, rel=1e-5)
+
+
+def test_the_inductor_of_a_power_factor_stage_carries_the_peak_of_the_lowest_mains() -> None:
+    def make(amps: float) -> dict[str, Any]:
+        device = mains("100 V to 240 V", output_power="150 W")
+        values = {"saturation_current": value(amps, "A")}
+        return {
+            "device": {**device, "topology": ["PFC"]},
+            "parts": [{"kind": "boost inductor", "values": values}],
+        }
+
+    peak = (math.sqrt(2) * 150 * U.watt / (0.95 * 100 * U.volt)).m_as("ampere")
+    assert edge("boost-inductor-current", make, 0.5, 5) == pytest.approx(0.8 * peak, rel=1e-5)

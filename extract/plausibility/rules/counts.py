@@ -6,8 +6,8 @@ A count that fits no part stands among the unplaced: a bare number, said with wh
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 
-from extract.mentions.number_words import values
 from extract.plausibility.circuit import Circuit
 from extract.plausibility.piece import Piece
 from extract.plausibility.points import is_programmable
@@ -16,6 +16,8 @@ from extract.plausibility.sentences import plural, say
 from extract.record.model import Port
 from extract.resources import load_yaml
 from extract.units import Quantity
+
+SOME = frozenset({"each", "every", "per", "between", "other", "of"})
 
 # items that are listed
 
@@ -61,7 +63,8 @@ def boards_counted(circuit: Circuit) -> Iterator[Doubt]:
 
 def _too_many(circuit: Circuit, section: str, listed: int) -> Iterator[Doubt]:
     """A talk need not come to all that it counts, but to no more than that."""
-    most = max(_counted(circuit, section), key=lambda counted: counted.number, default=None)
+    plainly = [counted for counted in _counted(circuit, section) if counted.of_all]
+    most = max(plainly, key=lambda counted: counted.number, default=None)
     if most is not None and listed > most.number:
         yield Doubt(section, f'"{most.text}" was said, but {listed} are listed')
 
@@ -83,6 +86,12 @@ class Counted:
 
     number: int
     text: str
+
+    @property
+    def of_all(self) -> bool:
+        """Whether it counts them all, not those of a sort or of each: "there are two boards"."""
+        *before, last, _ = ["", *self.text.lower().split()]
+        return bool(_number(last)) and SOME.isdisjoint(before)
 
 
 def _counted(circuit: Circuit, what: str) -> list[Counted]:
@@ -140,7 +149,10 @@ def _strings_of(piece: Piece) -> list[tuple[int, int]]:
 
 def _number(word: str) -> int:
     """The number that one word or figure says, 0 if it says none."""
-    if word.isdigit():
-        return int(word)
-    kind, value = values().get(word.lower(), ("", 0))
-    return value if kind in ("digits", "teens", "tens") else 0
+    return int(word) if word.isdecimal() else _spoken().get(word.lower(), 0)
+
+
+@cache
+def _spoken() -> dict[str, int]:
+    rows = load_yaml("vocabulary/numbers.yaml")
+    return {**rows["digits"], **rows["teens"], **rows["tens"]}
