@@ -45,6 +45,13 @@ def capacitor_code(code: str) -> Decoded:
     return digit_code(code, "pF")
 
 
+def inductor_code(code: str) -> Decoded:
+    """A code on an inductor: 101 is 100 µH, 4R7 is 4.7 µH; ValueError if it is none."""
+    if "R" in code:
+        return Decoded(Quantity(rkm(code).to("Ω").low, "µH").engineering())
+    return digit_code(code, "µH")
+
+
 def resistor_code(code: str) -> Decoded:
     """A code on a chip resistor: 472 and 4701 are 4.7 kΩ, R47 is 0.47 Ω, 01C is 10 kΩ."""
     eia96 = re.fullmatch(r"(\d\d)([A-Z])", code)

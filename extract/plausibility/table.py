@@ -51,7 +51,7 @@ AWG, AREA, SATURATION = "wire_gauge", "wire_cross_section", "saturation_current"
 LOADS = ("heating element", "motor", "pump")
 STEPPING_DOWN = ("linear regulator", "buck converter")
 SUPPLIES = ("transformer", "module")
-CODED = ("resistor", "capacitor")
+CODED = ("resistor", "capacitor", "inductor")
 CANS = ("electrolytic capacitor", "polymer capacitor")
 CAN = (F, V, "diameter", "height")
 FETS = ("mosfet", "gan transistor", "sic mosfet")
@@ -79,6 +79,7 @@ PARTS: tuple[Rule[Piece], ...] = (
     Rule(lists.printed_code, "warning", "IEC 60062, EIA-96, digit codes", CODED),
     Rule(lists.disc_code, "warning", "tables of makers", ("varistor", "ntc thermistor")),
     Rule(lists.type_code, "warning", PRACTICE, ("transistor",)),
+    Rule(lists.zener_code, "warning", PRACTICE, ("zener diode",)),
     Rule(lists.safety_class_voltage, "warning", "IEC 60384-14", CAPACITOR, (V,)),
     Rule(lists.safety_class_capacitance, "warning", PRACTICE, CAPACITOR, (F,)),
     Rule(lists.safety_class_kind, "warning", "IEC 60384-14", XY),
@@ -112,7 +113,7 @@ PARTS: tuple[Rule[Piece], ...] = (
     Rule(loads.motor_power, "warning", PHYSICS, ("motor",), ("torque", "speed", W)),
     Rule(loads.heater_resistance, "warning", PHYSICS, ("heating element",), (V, W, OHM)),
     Rule(loads.coil_power, "warning", PHYSICS, ("relay",), (V, OHM)),
-    Rule(sensing.shunt_power, "warning", PHYSICS, ("current sense resistor",), (A, OHM)),
+    Rule(sensing.shunt_power, "warning", PHYSICS, ("resistor",), (A, OHM)),
     Rule(light.light_limit, "error", CANDELA, ("led",), (LUMEN,)),
     Rule(light.light_per_watt, "warning", MEMORY, ("led",), (LUMEN,)),
     Rule(light.led_power, "warning", PHYSICS, ("led",), ("forward_voltage", A, W)),
@@ -132,6 +133,7 @@ PARTS: tuple[Rule[Piece], ...] = (
     Rule(droppers.dropper_resistor, "warning", PHYSICS, ("resistor",), (OHM,)),
     Rule(surge.fuse_voltage, "error", PRACTICE, ("fuse",), (V,)),
     Rule(surge.fuse_current, "warning", PRACTICE, ("fuse",), (A,)),
+    Rule(surge.thermal_fuse_current, "warning", PRACTICE, ("thermal fuse",), (A,)),
     Rule(surge.inlet_current, "warning", "IEC 60320", ("mains inlet",), (A,)),
     Rule(surge.varistor_below_mains, "error", PRACTICE, ("varistor",)),
     Rule(surge.varistor_low_end, "warning", "table of varistor codes", ("varistor",)),

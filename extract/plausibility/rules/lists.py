@@ -1,11 +1,11 @@
 """Rules of lists: preferred values, codes against values, safety classes."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from decimal import Decimal
 
 from extract.mentions.decode import decode
-from extract.mentions.digit_codes import capacitor_code, resistor_code
+from extract.mentions.digit_codes import Decoded, capacitor_code, inductor_code, resistor_code
 from extract.plausibility.meant import ranked
 from extract.plausibility.piece import Piece
 from extract.plausibility.preferred import Made, made_in
@@ -95,11 +95,17 @@ _PRINTED = re.compile(
 _BARE = re.compile(r"\b(R\d{2,4})\b")
 
 
+READERS: dict[str, tuple[str, Callable[[str], Decoded]]] = {
+    "resistor": ("resistance", resistor_code),
+    "capacitor": ("capacitance", capacitor_code),
+    "inductor": ("inductance", inductor_code),
+}
+
+
 def printed_code(piece: Piece) -> Doubt | None:
-    """A code of three or four digits, of IEC 60062 or EIA-96, says what the value is."""
-    name, read = (
-        ("resistance", resistor_code) if piece.is_a("resistor") else ("capacitance", capacitor_code)
-    )
+    """A code of three or four digits, of IEC 60062 or EIA-96, says what the value is; that of an
+    inductor in µH."""
+    name, read = next(row for kind, row in READERS.items() if piece.is_a(kind))
     if name not in piece.sizes:
         return None
     for code in _codes(piece):
@@ -165,6 +171,24 @@ def type_code(piece: Piece) -> Iterator[Doubt]:
                 f"{piece.text(field)}"
             )
             yield Doubt(f"values.{field}", message, (0.98 * told, 1.02 * told), say(told, symbol))
+
+
+_ZENER_CODE = re.compile(r"(?<!\d)(\d{1,3})V(\d)(?!\d)")
+
+
+def zener_code(piece: Piece) -> Doubt | None:
+    """A mark such as 5V1 on a Zener diode says its voltage, 5.1 V: within 3 %."""
+    found = _ZENER_CODE.search((piece.part.part_number or "").upper())
+    name = piece.first("breakdown_voltage", "rated_voltage")
+    if found is None or name is None:
+        return None
+    told = float(f"{found[1]}.{found[2]}")
+    if told <= 0 or abs(piece[name] / told - 1) <= SAME:
+        return None
+    message = (
+        f"the mark {piece.part.part_number} stands for {say(told, 'V')}, not {piece.text(name)}"
+    )
+    return Doubt(f"values.{name}", message, (0.98 * told, 1.02 * told), say(told, "V"))
 
 
 # safety classes (IEC 60384-14)

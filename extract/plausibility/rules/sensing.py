@@ -11,11 +11,14 @@ SHUNTS = {"energy metering ic": 0.02, "battery protection ic": 0.1, "fuel gauge"
 
 def shunt_power(piece: Piece) -> Doubt | None:
     """P = I² · R at the rated current of a sense resistor, in W: not over 1.2 times its power, or
-    twice what its size carries."""
+    twice what its size carries; of other resistors twice that."""
+    shunt = piece.is_a("current sense resistor")
+    if not shunt and piece.part.kind != "resistor":
+        return None
     sized = load_yaml("cases.yaml")["chips"].get(piece.part.package or "")
     carries = piece.get("rated_power") or (sized and 2 * sized[1])
     power = piece["rated_current"] ** 2 * piece["resistance"]
-    if not carries or power <= 1.2 * carries:
+    if not carries or power <= (1.2 if shunt else 2.4) * carries:
         return None
     message = (
         f"{piece.text('rated_current')} through {piece.text('resistance')} makes "

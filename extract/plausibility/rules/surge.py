@@ -1,7 +1,7 @@
 """Rules for what guards the mains input: fuse, varistor, thermistor against inrush, inlet."""
 
 from dataclasses import dataclass
-from math import inf, log
+from math import log
 
 from extract.mentions.decode import decode
 from extract.plausibility.mains import Mains, peak_text
@@ -53,13 +53,27 @@ def fuse_current(piece: Piece) -> Doubt | None:
     return Doubt("values.rated_current", message, (low, 8 * high))
 
 
+def thermal_fuse_current(piece: Piece) -> Doubt | None:
+    """The thermal fuse of what does nothing but heat carries its current, P / U in A, but for
+    10 %."""
+    circuit = piece.circuit
+    current = circuit.input_current
+    others = circuit.of("transformer", "motor", "pump", "relay")
+    if current is None or others or not circuit.of("heating element"):
+        return None
+    if len(circuit.of("thermal fuse")) > 1 or piece["rated_current"] >= 0.9 * current[0]:
+        return None
+    message = f"{piece.text('rated_current')} for a heater of about {say(current[0], 'A')}"
+    return Doubt("values.rated_current", message, (current[0], max(8 * current[0], 16.0)))
+
+
 def inlet_current(piece: Piece) -> Doubt | None:
     """The inlet carries the input current, in A."""
     current = piece.circuit.input_current
     if current is None or piece["rated_current"] >= 0.95 * current[0]:
         return None
     message = f"{piece.text('rated_current')} for an input current of about {say(current[1], 'A')}"
-    return Doubt("values.rated_current", message, (current[0], inf))
+    return Doubt("values.rated_current", message, (current[0], max(20.0, 2 * current[0])))
 
 
 @dataclass(frozen=True, slots=True)
