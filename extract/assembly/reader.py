@@ -15,6 +15,7 @@ from extract.assembly.scope import is_denied, reason, scope_of
 from extract.assembly.selecting import turn_to_some
 from extract.assembly.sentences import FACTS, FIGURES, Item, Sentence
 from extract.assembly.talk import Hint, Talk
+from extract.assembly.topology import name_topologies
 from extract.assembly.trace import begin, tell
 from extract.assembly.trials import is_trial
 from extract.assembly.word_lists import words
@@ -60,6 +61,7 @@ def _read_around(scene: Scene) -> None:
     talk.places.enter(sentence, phrases)
     superseded = talk.corrections.at_once(sentence, phrases)
     talk.retracted = 2 if talk.corrections.retracted else max(talk.retracted - 1, 0)
+    name_topologies(sentence, scene.scope, talk.device.device.topology)
     of_device = talk.device.read(sentence, phrases, talk.drafts, scene.scope)
     while talk.device.superseded:
         talk.unplace(talk.device.superseded.pop(), "another was said of the device after it")
