@@ -56,7 +56,7 @@ def _counts_what_is_listed(scene: Scene, item: Item, at: int) -> bool:
         if after.low.split()[-1] in nouns:
             reading = QuantityReading(Quantity(Decimal(count), ""))
             counted = replace(item, label="quantity", last=after.last, reading=reading)
-            scene.talk.unplace(counted)
+            scene.talk.unplace(counted, "counts what is no part")
             return True
     return False
 

@@ -15,6 +15,7 @@ A case is one mapping of a file in tests/cases/discourse:
     others    true: `parts` are some of the list
     absent    kinds that are not in the list
     boards    the names of all boards in small letters, in order
+    topology  the topologies of the device, in order
     unplaced  all values without a home, in any order
     reasons   true: each of these says why
     xfail     what is wrong today
@@ -167,6 +168,7 @@ def faults(case: Case, narration: Narration) -> list[str]:
     return [
         *_wrong_parts(case, record),
         *_wrong_boards(case, record),
+        *_wrong_topology(case, record),
         *_wrong_unplaced(case, record),
     ]
 
@@ -201,6 +203,12 @@ def _shown(part: Part, record: Record) -> dict[str, Any]:
     if part.board:
         shown["board"] = names[part.board]
     return shown | {"values": {name: str(value) for name, value in part.values.items()}}
+
+
+def _wrong_topology(case: Case, record: Record) -> list[str]:
+    named = record.device.topology
+    wrong = case.get("topology", named) != named
+    return [f"the topology is {named}, not {case['topology']}"] if wrong else []
 
 
 def _wrong_boards(case: Case, record: Record) -> list[str]:

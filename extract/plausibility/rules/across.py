@@ -3,6 +3,7 @@
 import re
 from collections import defaultdict
 from collections.abc import Iterator
+from itertools import accumulate
 
 from extract.plausibility.circuit import Circuit
 from extract.plausibility.piece import Piece
@@ -41,6 +42,8 @@ def counted_again(circuit: Circuit) -> Iterator[Doubt]:
         counts = {p.count for p in before if p.count > 1 and circuit.same_board(p, piece)}
         if again is None or piece.count < 2 or len(counts) != 1 or piece.count in counts:
             continue
+        if piece.count in accumulate(p.count for p in reversed(before)):
+            continue  # all of them together
         (count,) = counts
         message = (
             f'"{piece.part.heard[0].text}" sounds as if they had been named before, but '

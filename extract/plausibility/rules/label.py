@@ -71,7 +71,7 @@ def input_over_need(circuit: Circuit) -> Iterator[Doubt]:
 
 def plate_power(circuit: Circuit) -> Iterator[Doubt]:
     """P = U · I on a plate that says all three, of three phases √3 · U · I, in W: 0.4 to 1.3 times
-    that, of an input current, which is chosen with a margin, 0.16 times and more."""
+    that, of an input current, which is chosen with a margin, 0.12 times and more."""
     volts = circuit.rating("rated_voltage") or circuit.rating("input_voltage")
     lowest = circuit.lowest_rating("rated_voltage") or circuit.lowest_rating("input_voltage")
     rated, watts = circuit.rating("rated_current"), circuit.rating("rated_power")
@@ -79,7 +79,7 @@ def plate_power(circuit: Circuit) -> Iterator[Doubt]:
     if volts is None or lowest is None or amps is None or watts is None or circuit.has_cells:
         return
     product = volts * amps * circuit.phases
-    if not (0.4 if rated else 0.16) * lowest * amps * circuit.phases <= watts <= 1.3 * product:
+    if not (0.4 if rated else 0.12) * lowest * amps * circuit.phases <= watts <= 1.3 * product:
         message = f"{_product(circuit, volts, amps)} is {say(product, 'W')}, not {say(watts, 'W')}"
         yield Doubt("device.ratings.rated_power", message, (0.5 * product, 1.1 * product))
 

@@ -59,12 +59,17 @@ def _shortly_before(piece: Piece, at: int | None) -> bool:
 
 
 def _fits(circuit: Circuit, piece: Piece, name: str, total: float) -> bool:
-    """Whether the pieces make the total, by themselves or with all others of their kind."""
-    alike = [p for p in circuit.pieces if p.part.kind == piece.part.kind and name in p.sizes]
-    made = [piece[name] * piece.count, sum(p[name] * p.count for p in alike)]
+    """Whether the pieces make the total, by themselves or with others named before or after."""
+    alike = [p for p in circuit.pieces if not p.kinds.isdisjoint(piece.kinds) and name in p.sizes]
+    made = sums_with(alike.index(piece), [p[name] * p.count for p in alike])
     if name in DIVIDING:
         made.append(piece[name] / piece.count)
     return total > 0 and any(abs(total / size - 1) <= CLOSE for size in made)
+
+
+def sums_with(at: int, sizes: list[float]) -> list[float]:
+    """The sums of all runs of sizes that the size at a place is in."""
+    return [sum(sizes[a:b]) for a in range(at + 1) for b in range(at + 1, len(sizes) + 1)]
 
 
 def _doubt(piece: Piece, name: str, text: str, total: float) -> Doubt:
