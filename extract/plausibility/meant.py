@@ -106,18 +106,24 @@ def _slipped(value: Quantity, made: Made | None) -> Iterator[tuple[float, Quanti
         yield cost, _times(value, 1 / Decimal(factor))
     if (headless := _without_point(value)) is not None:
         yield slips["point"], headless
-    for one, other in slips["teens"]:
-        for heard, said in ((one, other), (other, one)):
-            if plain(abs(value.low).normalize()).strip("0").replace(".", "")[:2] in (
-                str(heard),
-                str(heard).rstrip("0"),
-            ):
-                yield slips["teen"], _times(value, Decimal(said) / Decimal(heard))
+    yield from _teens(value)
     if made is not None and made.steps and value.high is None:
         for step in made.steps:
             candidate = _in_unit_of(made.unit, step)
             if _lost_a_digit(plain(value.low), plain(candidate.low)):
                 yield slips["digit"], candidate
+
+
+def _teens(value: Quantity) -> Iterator[tuple[float, Quantity]]:
+    """Thirteen for thirty and the other way round, but not for three hundred."""
+    figure = plain(abs(value.low).normalize())
+    if len(figure) == 3 and figure.endswith("00"):
+        return
+    start = figure.strip("0").replace(".", "")[:2]
+    for one, other in _slips()["teens"]:
+        for heard, said in ((one, other), (other, one)):
+            if start in (str(heard), str(heard).rstrip("0")):
+                yield _slips()["teen"], _times(value, Decimal(said) / Decimal(heard))
 
 
 def _swapped(

@@ -12,11 +12,12 @@ from extract.plausibility.limits import (
     role_limits,
 )
 from extract.plausibility.rule import Doubt
-from extract.plausibility.sentences import STEPLESS, between, beyond, outside, plural
+from extract.plausibility.sentences import between, beyond, outside, plural
 from extract.record.names import dimensions, unit_of
 from extract.units import Quantity
 
 NEARLY = (0.75, 1, 1.33)
+LOGARITHMIC = frozenset({"AWG", "dB"})  # a factor of ten says nothing there
 
 
 @dataclass(slots=True)
@@ -116,10 +117,12 @@ def _wanted(claim: Claim, limits: Limits) -> tuple[float, float] | None:
     """The usual range, unless a factor of ten says nothing, or a third more or less than the value
     is usual: then no slip made it."""
     usual = limits.usual
-    if usual is None or limits.unit in STEPLESS:
+    if usual is None or limits.unit in LOGARITHMIC:
         return None
-    if any(usual.side(size * factor) == 0 for size in claim.magnitudes for factor in NEARLY):
-        return None
+    zero = 273.15 if limits.unit == "°C" else 0.0
+    for size in claim.magnitudes:
+        if any(usual.side((size - zero) * factor + zero) == 0 for factor in NEARLY):
+            return None
     return usual.low_si, usual.high_si
 
 
