@@ -28,7 +28,7 @@ def read_number(scene: Scene, item: Item, at: int) -> None:
     sided = any(cue.first == item.first for cue in scene.sentence.cued("one a side"))
     if sided or _leaves_its_unit_out(scene, item, at):
         return
-    if holder is None:
+    if holder is None or _refers(scene.items, at):
         return
     if count and holder.group and _counts_again(scene, at):
         _recount(holder, count, item, "they are counted again")
@@ -101,6 +101,13 @@ def _recount(holder: PartDraft, count: int, item: Item, why: str) -> None:
 def _turn_to_some(scene: Scene, holder: PartDraft, count: int, item: Item) -> None:
     scene.subset = Subset(holder, count)
     tell(item, "turns to some of", holder, why="fewer than there are; they take what follows")
+
+
+def _refers(items: list[Item], at: int) -> bool:
+    """ "between the two of them": the number points back and counts nothing."""
+    before, first = item_at(items, at - 1), item_at(items, at - 2)
+    pointing = before is not None and before.low in words("definite", "grammar")
+    return pointing and first is not None and first.reading == "preposition"
 
 
 def _counts_again(scene: Scene, at: int) -> bool:

@@ -40,15 +40,19 @@ def _is_verb(items: list[Item], at: int) -> bool:
     """ "it switches the heater": a name in the plural that stands as a verb."""
     if at + 1 >= len(items) or items[at + 1].opens or items[at].opens or at == 0:
         return False
-    before, after = items[at - 1], items[at + 1]
+    after, last = items[at + 1], at - 1
+    while last > 0 and items[last].reading == "adverb" and not items[last].opens:
+        last -= 1  # "the relay here switches 3 amps"
+    before = items[last]
     if before.low in ("it", "that", "this", "which", "he", "she"):
         return True
     subject = (
         before.reading == "pronoun"
-        or before.low in ("also", "and", "then")
-        or (before.label == "kind")
+        or items[at - 1].low in ("also", "and", "then")
+        or before.label == "kind"
     )
-    return subject and (after.reading in ("article", "determiner") or after.label == "number")
+    measured = after.label in ("number", "quantity")
+    return subject and (after.reading in ("article", "determiner") or measured)
 
 
 def _next_is_noun(items: list[Item], at: int) -> bool:

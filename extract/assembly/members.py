@@ -5,6 +5,7 @@ from extract.assembly.groups import Subset, recount, split
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.opening import open_part, refine
 from extract.assembly.scene import Scene
+from extract.assembly.sentences import Item, item_at
 from extract.assembly.talk import Talk
 from extract.assembly.word_lists import words
 from extract.vocabulary import is_a, same_family
@@ -33,6 +34,8 @@ def member(scene: Scene, phrase: NounPhrase, kind: str) -> PartDraft | None:
     talk, group, count = scene.talk, scene.talk.group, phrase.count or 1
     if group is None or group.part.values or not same_family(group.kind, kind):
         return None
+    if _stands_beside(scene.items, phrase):
+        return None
     several = group.part.count > 1 or bool(group.siblings)
     recent = talk.number - group.sentence <= 1
     if not (recent and several and group.counted and count <= group.part.count):
@@ -42,6 +45,16 @@ def member(scene: Scene, phrase: NounPhrase, kind: str) -> PartDraft | None:
         return refine(group, phrase)
     taken = split(group, count, scene.items[phrase.head].first)
     return refine(talk.open(taken), phrase)
+
+
+def _stands_beside(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "and beside them an LED" is none of them."""
+    beside, them = item_at(items, phrase.first - 2), item_at(items, phrase.first - 1)
+    return (
+        them is not None
+        and them.low in ("it", "them", "that", "those")
+        and (beside is not None and beside.reading == "preposition" and beside.low != "of")
+    )
 
 
 def is_counted_again(phrase: NounPhrase, known: PartDraft) -> bool:

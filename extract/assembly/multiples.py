@@ -73,9 +73,9 @@ def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
     """Whether "each" is what the phrase at item `first` is had by: "each board has a ..."."""
     if any(item.low in ("one", "value", "same") for item in items[max(at - 2, 0) : at]):
         return False
-    if _is_said_of_a_figure(items, at):
-        return False
     clause = items[at + 1 : first]
+    if _is_said_of_a_figure(items, at) or _shares_a_figure(items, at, first):
+        return False
     if items[at].low != "per" and any(item.reading == "verb" for item in clause):
         return True
     placed = at > 0 and items[at - 1].reading == "preposition"
@@ -97,6 +97,12 @@ def _ends_with_each(items: list[Item], at: int, phrase: NounPhrase) -> bool:
     return phrase.determiner in ("a", "an", "one") and not any(
         item.opens or item.reading == "pronoun" for item in (*items[phrase.last : at], items[at])
     )
+
+
+def _shares_a_figure(items: list[Item], at: int, first: int) -> bool:
+    """ "Each 650 volts, ...": tells of what was named, and not of the phrase at item `first`."""
+    parted = any(item.opens for item in items[at + 1 : first + 1])
+    return items[at + 1].label in FACTS and parted
 
 
 def _rules_what_precedes(items: list[Item], at: int, phrase: NounPhrase) -> bool:

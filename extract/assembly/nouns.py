@@ -7,7 +7,7 @@ something that cannot: a comma, a preposition, a verb, or its own determiner or 
 from dataclasses import dataclass, field
 
 from extract.assembly.heads import IMPLIED, is_head
-from extract.assembly.sentences import FACTS, Item, Sentence
+from extract.assembly.sentences import FACTS, Item, Sentence, item_at
 from extract.assembly.word_lists import words
 from extract.mentions.counts import collectives, counts
 from extract.vocabulary import more_specific, same_family
@@ -58,7 +58,7 @@ def noun_phrases(sentence: Sentence) -> list[NounPhrase]:
     phrases: list[NounPhrase] = []
     limit = len(items)
     for at in range(len(items) - 1, -1, -1):
-        if at >= limit or not is_head(items, at):
+        if at >= limit or not is_head(items, at) or _names_a_quantity(sentence, items[at]):
             continue
         phrase = _walk_left(items, at)
         _extend_right(items, phrase, limit)
@@ -66,6 +66,15 @@ def noun_phrases(sentence: Sentence) -> list[NounPhrase]:
         limit = phrase.first
     phrases.reverse()
     return phrases
+
+
+def _names_a_quantity(sentence: Sentence, item: Item) -> bool:
+    """ "Coil voltage" names no coil."""
+    return any(
+        prop.first <= item.first and item.last < prop.last
+        for prop in sentence.properties
+        if item.label == "kind"
+    )
 
 
 def _walk_left(items: list[Item], head: int) -> NounPhrase:
@@ -167,8 +176,13 @@ def _absorb_word(items: list[Item], at: int, phrase: NounPhrase, described: list
 
 def _is_placed(items: list[Item], at: int) -> bool:
     """Whether the word `at` ends a phrase of place: "in the boiler"."""
-    before = [item.reading for item in items[max(at - 3, 0) : at] if not items[at].opens]
-    return "preposition" in before
+    while at > 0 and items[at].label == "word" and items[at].reading in ("", "adjective"):
+        if items[at].opens:
+            return False
+        at -= 1
+    before = item_at(items, at - 1)
+    placed = before is not None and before.reading == "preposition" and before.low != "of"
+    return placed and items[at].low in words("definite", "grammar")
 
 
 def _may_stand_before_count(item: Item) -> bool:

@@ -82,8 +82,9 @@ def _clauses_before(sentence: Sentence, at: int) -> Iterator[tuple[int, int]]:
 
 
 def _subject(clause: list[Item]) -> list[Item] | None:
-    """What stands before the first verb of a clause; None if there is no verb."""
-    for at, item in enumerate(clause):
+    """What stands before the first verb of a clause; None if there is no verb. The last word is
+    none: "on the auxiliary supply"."""
+    for at, item in enumerate(clause[:-1]):
         if item.label == "word" and item.reading == "verb":
             return clause[:at]
     return None

@@ -45,20 +45,27 @@ def number_of(item: Item) -> Decimal | None:
 
 
 def named_by_words(sentence: Sentence, item: Item) -> tuple[str, ...]:
-    """The quantities that the words right before or after a figure name, nearest first."""
+    """The quantities that the words right before or after a figure name, nearest first. The
+    "output" of "a 25 volt output filter capacitor" names none."""
+    properties = [prop for prop in sentence.properties if not _is_of_a_role(sentence, prop)]
     after = tuple(
         name
-        for prop in sentence.properties
+        for prop in properties
         if _stands_after(sentence, prop, item)
         for name in prop.reading.before_it
     )
     before = tuple(
         name
-        for prop in reversed(sentence.properties)
+        for prop in reversed(properties)
         if _stands_before(sentence, prop, item)
         for name in prop.reading.after_it
     )
     return (*after, *before, *_length_of_wire(sentence, item))
+
+
+def _is_of_a_role(sentence: Sentence, prop: Mention) -> bool:
+    """Whether a word that could name a quantity belongs to what the part is for."""
+    return any(role.first <= prop.first and prop.last < role.last for role in sentence.roles)
 
 
 def word_naming(sentence: Sentence, item: Item, name: str) -> tuple[Mention, ...]:

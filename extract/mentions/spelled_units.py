@@ -8,7 +8,9 @@ from extract.mentions.number_words import is_near, values
 from extract.mentions.words import Word
 
 _FIGURES = frozenset("0123456789")
-_BEHIND_CLASS = ("1", "2", "cap", "caps", "capacitor", "capacitors", "class", "safety")
+_SAFETY = ("1", "2", "cap", "caps", "capacitor", "capacitors", "class", "safety")
+_CHANNEL = ("channel", "channels", "ch", "type")
+_BEHIND_CLASS = {"X": _SAFETY, "Y": _SAFETY, "N": _CHANNEL, "P": _CHANNEL}
 
 
 def is_spelled(words: list[Word], first: int) -> bool:
@@ -58,14 +60,14 @@ def goes_on_spelled(words: list[Word], last: int) -> bool:
             break
         letters += word.text
     letters = letters.upper()
-    if letters in ("", "I") or (letters in ("X", "Y") and _is_class(words, last)):
+    if letters in ("", "I") or _is_class(words, last, letters):
         return False
     return not _is_word(letters) or words[last - 1].text.upper() + letters in acronyms()
 
 
-def _is_class(words: list[Word], at: int) -> bool:
-    """The class of a safety capacitor: X2, Y capacitor."""
-    return at + 1 < len(words) and words[at + 1].low in _BEHIND_CLASS
+def _is_class(words: list[Word], at: int, letters: str) -> bool:
+    """The class of a safety capacitor or of a transistor: X2, Y capacitor, N-channel."""
+    return at + 1 < len(words) and words[at + 1].low in _BEHIND_CLASS.get(letters, ())
 
 
 def _letters(words: list[Word], at: int) -> str:
