@@ -148,14 +148,17 @@ def _is_plainly_named(phrase: NounPhrase, subject: PartDraft) -> bool:
 
 
 def _is_renamed(scene: Scene, phrase: NounPhrase, subject: PartDraft) -> bool:
-    """ "an inrush thermistor, an N T C": the same kind by another name, nothing said between."""
-    if phrase.first - scene.ended > 1 or phrase.items or phrase.count is not None:
+    """ "an inrush thermistor, an N T C", "a lead, 16 gauge wire": the same kind by another name,
+    nothing said between."""
+    if phrase.first - scene.ended > 1 or phrase.count is not None:
+        return False
+    if phrase.items and phrase.determiner:
         return False
     if phrase.kind != subject.kind or phrase.plural or subject.group:
         return False
     names = [item.low for item in scene.items[: phrase.first] if item.label == "kind"]
     another = bool(names) and names[-1] != scene.items[phrase.head].low
-    return phrase.determiner in ("a", "an") and another
+    return phrase.determiner in ("a", "an", "") and another
 
 
 def _fills_a_title(scene: Scene, phrase: NounPhrase, subject: PartDraft) -> bool:

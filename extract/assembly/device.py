@@ -12,7 +12,7 @@ from extract.assembly.values import dimension_of, named_by_words
 from extract.assembly.word_lists import words
 from extract.record.model import Device, Port
 from extract.units import Quantity, Size, SupplyPoint
-from extract.vocabulary import quantity_dimensions
+from extract.vocabulary import bare_quantity, quantity_dimensions
 
 _RATING = {
     "power": "rated_power",
@@ -38,7 +38,10 @@ _OUTPUTS = "ports.0.outputs"
 _INTRODUCTION = 4  # sentences at most
 _USB = ("usb-c connector", "usb-a connector")
 _SIDES = ("length", "width", "height", "thickness", "diameter")
-_SIDE_ORDER = {name: rank for rank, name in enumerate(("diameter", *_SIDES))}
+_SIDE_ORDER = {
+    name: rank
+    for rank, name in enumerate(("diameter", "length", "width", "", "height", "thickness"))
+}
 _SIDE_WORDS = {"input": "input", "output": "output", "outputs": "output", "inputs": "input"}
 
 # What concerns the whole device wherever it is said: how a figure, the quantities that words
@@ -138,10 +141,10 @@ class DeviceReader:
             return ""
         lows = {i.low for i in sentence.items}
         unnamed = not any(phrase.last <= at for phrase in phrases)
-        early = unnamed and not _are_told(drafts)
+        early = unnamed and not _are_told(drafts) and not _goes_on_about_a_lead(sentence, drafts)
         sized = early and not any(i.label == "board" for i in sentence.items)
         return (
-            self._weight(item, lows, early)
+            self._weight(item, lows, early, _is_named(phrases, at))
             or self._anywhere(sentence, item, lows)
             or self._outside(sentence, item, at, unnamed)
             or (self._size(sentence, item) if sized else "")
@@ -176,11 +179,13 @@ class DeviceReader:
         elif _are_told(drafts) or (phrases and phrases[0].first <= 3):
             self.on_label = False
 
-    def _weight(self, item: Item, lows: set[str], early: bool) -> str:
+    def _weight(self, item: Item, lows: set[str], early: bool, named: bool) -> str:
         quantity = item.reading.quantity
         if not isinstance(quantity, Quantity) or quantity.dimension != "mass":
             return ""
         if not (early or lows & words("weight", "device")):
+            return ""
+        if named and lows.isdisjoint(words("whole", "device")):
             return ""
         if self.weighed is not None and self.device.weight != quantity.engineering():
             self.superseded.append(self.weighed)
@@ -261,11 +266,16 @@ class DeviceReader:
             self.side = "output"
         if self.side == "output":
             return self._output(quantity)
-        said = [n for n in named_by_words(sentence, item) if n.startswith(("output_", "input_"))]
+        said = [
+            name
+            for name in named_by_words(sentence, item)
+            if name.startswith(("output_", "input_"))
+            and quantity.dimension in quantity_dimensions(name)
+        ]
         names = _INPUT if self.side == "input" else _RATING
         if quantity.unit == "K":
             names = {"temperature": "colour_temperature"}
-        if said and quantity.dimension in quantity_dimensions(said[0]):
+        if said:
             names = {quantity.dimension: said[0]}
         name = names.get(quantity.dimension) or _RATING.get(quantity.dimension)
         if name is None or name in self.device.ratings:
@@ -293,12 +303,28 @@ class DeviceReader:
     def finish(self) -> tuple[Device, list[Port]]:
         """The device and its ports."""
         if self.device.size is None and self.lengths:
-            sides = sorted(self.lengths.items(), key=lambda side: _SIDE_ORDER.get(side[0], 9))
+            sides = sorted(
+                self.lengths.items(), key=lambda side: _SIDE_ORDER.get(side[0], _SIDE_ORDER[""])
+            )
             self.device.size = Size(tuple(q.engineering() for _, q in sides))
         ports = [Port(name, outputs=list(points)) for name, points in self.ports.items()]
         if self.outputs:
             ports.append(Port("output", outputs=list(self.outputs)))
         return self.device, ports
+
+
+def _is_named(phrases: list[NounPhrase], at: int) -> bool:
+    """Whether a figure, item `at`, follows a part that is its subject: not "with the cables"."""
+    before = [phrase for phrase in phrases if phrase.last <= at]
+    company = ("with", "without", "including")
+    return any(p.before is None or p.before.low not in company for p in before)
+
+
+def _goes_on_about_a_lead(sentence: Sentence, drafts: list[PartDraft]) -> bool:
+    """ "It is 0.8 metres long", where a cable was named last."""
+    named = bool(drafts) and bare_quantity(drafts[-1].kind, "length") == "length"
+    lows = [item.low for item in sentence.items[:2]]
+    return named and (lows[:1] == ["it"] or lows == ["the", "length"])
 
 
 def _socket(sentence: Sentence) -> Item | None:

@@ -44,22 +44,31 @@ def give_phrase(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
     _tell_repairs(scene, draft, phrase)
 
 
-def is_its_lead(scene: Scene, phrase: NounPhrase) -> bool:
-    """ "an NTC on a 0.5 metre lead": the length is the part's."""
-    before, subject = phrase.before, scene.subject
-    if phrase.kind != "cable" or subject is None or before is None or phrase.count not in (None, 1):
-        return False
-    only_length = bool(phrase.items) and all(dimension_of(i) == "length" for i in phrase.items)
-    own_lead = any(is_a(subject.kind, kind) for kind in _LEADED)
-    return only_length and own_lead and before.low in ("on", "with", "and", "has", "'s")
+def lead_length(scene: Scene, phrase: NounPhrase) -> tuple[PartDraft, Item] | None:
+    """The part whose lead a phrase names, and the length of it: "an NTC on a 0.5 metre lead", "its
+    lead is 150 millimetres"."""
+    owner = scene.subject or (scene.talk.focus if phrase.determiner in ("its", "the") else None)
+    if phrase.kind != "cable" or phrase.count not in (None, 1) or owner is None:
+        return None
+    if not any(is_a(owner.kind, kind) for kind in _LEADED):
+        return None
+    if phrase.items:
+        before = phrase.before
+        joined = before is not None and before.low in ("on", "with", "and", "has", "'s")
+        said = phrase.items[0] if joined and len(phrase.items) == 1 else None
+    elif any(item.label == "kind" for item in scene.items[phrase.last :]):
+        return None  # "the lead's about 120 millimetres with a plug on the end"
+    else:
+        said = next((i for i in scene.items[phrase.last :] if i.label in FACTS), None)
+    return (owner, said) if said is not None and dimension_of(said) == "length" else None
 
 
-def give_lead(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
+def give_lead(scene: Scene, draft: PartDraft, item: Item) -> None:
     """Give a part the length of its lead."""
-    for item in phrase.items:
-        if set_value(draft, "length", item.reading.quantity):
-            scene.talk.stands.add(item.first)
-            draft.hear(item.first, item.last)
+    if set_value(draft, "length", item.reading.quantity):
+        scene.talk.stands.add(item.first)
+        draft.hear(item.first, item.last)
+    scene.used.add(item.first)
 
 
 def describe(scene: Scene, item: Item, at: int) -> None:

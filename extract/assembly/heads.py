@@ -92,6 +92,8 @@ def _is_implied(items: list[Item], at: int) -> bool:
     if items[at].opens or (_next_is_noun(items, at) and not shaped):
         return False
     before = items[at - 1]
+    if before.low in ("each", "both") and before.opens and _is_told(items, at):
+        return False  # "two ceramics, each 18 pF"
     if before.reading in ("", "adjective") and shaped and at >= 2:
         before = items[at - 2]
     if before.label == "number":
@@ -99,3 +101,8 @@ def _is_implied(items: list[Item], at: int) -> bool:
     if before.label == "package":
         return at >= 2 and (items[at - 2].label == "number" or items[at - 2].reading == "article")
     return before.reading == "article" or before.low in ("another", "both", "each", "two", "those")
+
+
+def _is_told(items: list[Item], at: int) -> bool:
+    """Whether a part that could have the figure at `at` was named in the sentence before it."""
+    return any(item.label == "kind" for item in items[:at])

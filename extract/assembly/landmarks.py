@@ -8,6 +8,7 @@ from extract.assembly.sentences import FACTS, Item
 from extract.assembly.values import dimension_of
 from extract.assembly.word_lists import words
 from extract.mentions.counts import collectives
+from extract.vocabulary import same_family
 
 _LOOK_BACK = 7  # items of a list of landmarks
 
@@ -31,6 +32,23 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
         pointed_at = bool(phrase.determiner) or phrase.of_all
         return pointed_at and _is_bare(phrase) and not _heat_follows(scene.items, phrase)
     return built_on(scene, phrase) is None
+
+
+def is_office(scene: Scene, phrase: NounPhrase) -> bool:
+    """Whether a phrase only tells what another part serves as: "an NTC as temperature sensor"."""
+    before, items = phrase.before, scene.items
+    if before is None or before.low != "as" or phrase.items or phrase.count is not None:
+        return False
+    if phrase.first > 1 and items[phrase.first - 2].low in ("well", "such"):
+        return False
+    if scene.subject is not None:
+        return True
+    after = next((other for other in scene.phrases if other.first >= phrase.last), None)
+    return after is not None and phrase.kind is not None and _is_like(after, phrase.kind)
+
+
+def _is_like(phrase: NounPhrase, kind: str) -> bool:
+    return phrase.kind is not None and same_family(phrase.kind, kind)
 
 
 def _is_bare(phrase: NounPhrase) -> bool:

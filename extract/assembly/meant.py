@@ -2,7 +2,7 @@
 
 from extract.assembly.coreference import answered, is_piece, named_again, tells_the_sort
 from extract.assembly.draft import PartDraft
-from extract.assembly.landmarks import is_landmark
+from extract.assembly.landmarks import is_landmark, is_office
 from extract.assembly.members import is_counted_again, member, one_of_them, recounted, titled
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.opening import open_part, refine
@@ -27,6 +27,8 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         return scene.means(phrase, "goes back to", known, "each of those before")
     if holder is not None and tells_the_sort(phrase, scene.sentence, holder):
         return scene.means(phrase, "stays with", refine(holder, phrase), "it tells the sort")
+    if is_office(scene, phrase):
+        return scene.means(phrase, "opens none", why="it tells what another part serves as")
     if is_landmark(scene, phrase):
         scene.landmark = known
         return scene.means(phrase, "opens none", why="a landmark: it tells where, or what for")

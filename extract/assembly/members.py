@@ -34,7 +34,7 @@ def member(scene: Scene, phrase: NounPhrase, kind: str) -> PartDraft | None:
     talk, group, count = scene.talk, scene.talk.group, phrase.count or 1
     if group is None or group.part.values or not same_family(group.kind, kind):
         return None
-    if _stands_beside(scene.items, phrase):
+    if _stands_beside(scene.items, phrase) or _is_another(group, phrase):
         return None
     several = group.part.count > 1 or bool(group.siblings)
     recent = talk.number - group.sentence <= 1
@@ -55,6 +55,13 @@ def _stands_beside(items: list[Item], phrase: NounPhrase) -> bool:
         and them.low in ("it", "them", "that", "those")
         and (beside is not None and beside.reading == "preposition" and beside.low != "of")
     )
+
+
+def _is_another(group: PartDraft, phrase: NounPhrase) -> bool:
+    """Whether a group that is known by its colour or case is not what a phrase has more of."""
+    said = {item.label for item in phrase.items}
+    told = {"colour"} if group.part.colour else set()
+    return bool(said & (told | ({"package"} if group.part.package else set())))
 
 
 def is_counted_again(phrase: NounPhrase, known: PartDraft) -> bool:

@@ -70,11 +70,14 @@ def noun_phrases(sentence: Sentence) -> list[NounPhrase]:
 
 def _names_a_quantity(sentence: Sentence, item: Item) -> bool:
     """ "Coil voltage" names no coil."""
-    return any(
-        prop.first <= item.first and item.last < prop.last
+    if item.label != "kind":
+        return False
+    rest = (
+        sentence.between(item.last, prop.last)
         for prop in sentence.properties
-        if item.label == "kind"
+        if prop.first <= item.first < prop.last
     )
+    return any(after.reading == "" for items in rest for after in items)
 
 
 def _walk_left(items: list[Item], head: int) -> NounPhrase:

@@ -103,7 +103,7 @@ def _says_how_it_works(sentence: Sentence, phrase: NounPhrase) -> bool:
         len(before) == 2
         and before[1].low in words("copulas")
         and before[0].label == "word"
-        and before[0].reading == ""
+        and before[0].reading in ("", "verb")
     )
 
 

@@ -1,7 +1,7 @@
 """The walk through the talk: phrases open or recall parts, the rest describes them."""
 
 from extract.assembly.counting import add_same_again, read_number
-from extract.assembly.giving import describe, give_lead, give_phrase, is_its_lead
+from extract.assembly.giving import describe, give_lead, give_phrase, lead_length
 from extract.assembly.leftovers import keep_the_rest
 from extract.assembly.meant import open_hinted, part_meant
 from extract.assembly.multiples import announce_times, multiply_section
@@ -117,9 +117,9 @@ def _read_phrase(scene: Scene, phrase: NounPhrase) -> None:
         for item in phrase.items:
             talk.unplace(item, reason(status))
         return
-    if scene.subject is not None and is_its_lead(scene, phrase):
-        give_lead(scene, scene.subject, phrase)
-        scene.means(phrase, "stays with", scene.subject, "the length of its lead")
+    if (lead := lead_length(scene, phrase)) is not None:
+        give_lead(scene, *lead)
+        scene.means(phrase, "stays with", lead[0], "the length of its lead")
         return
     draft = part_meant(scene, phrase)
     if draft is not None:
@@ -158,6 +158,14 @@ def _read_item(scene: Scene, item: Item, at: int) -> None:
 
 def _read_board(scene: Scene, at: int) -> None:
     """A board that is named (and is no mere place) takes what is said next."""
-    turned_to = at <= 5 and any(item.low == "to" for item in scene.items[max(at - 4, 0) : at])
-    if turned_to or not is_a_place(scene.items, at):
+    if _is_turned_to(scene, at) or not is_a_place(scene.items, at):
         scene.look_away()
+
+
+def _is_turned_to(scene: Scene, at: int) -> bool:
+    """ "Over to the main board", "we start on the relay board": nothing else is spoken of."""
+    items = scene.items
+    if at <= 5 and any(item.low == "to" for item in items[max(at - 4, 0) : at]):
+        return True
+    told = scene.phrases or any(item.label in FACTS for item in items)
+    return not told and not any(item.low in words("pronouns") for item in items[:2])

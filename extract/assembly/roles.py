@@ -38,7 +38,8 @@ def _owners(
     inside = _phrase_around(sentence, mention, phrases)
     if inside is not None:
         head = sentence.items[inside.head].first
-        return [d for word, d in named if word == head and _can_have(d, mention)]
+        if any(word == head for word, _ in named):
+            return [d for word, d in named if word == head and _can_have(d, mention)]
     if mention.reading.only_before:
         return []
     if not named:

@@ -102,7 +102,7 @@ def _stands_after(sentence: Sentence, prop: Mention, item: Item) -> bool:
         return False
     between = sentence.between(item.last, prop.first + 1)
     return all(not i.opens for i in between) and all(
-        i.low in ("in", "of", "a", "for", "the") for i in between if i.first < prop.first
+        i.low in words("before a name") for i in between if i.first < prop.first
     )
 
 

@@ -5,6 +5,7 @@ from functools import cache
 from typing import Any
 
 from extract.hearing.edits import WORD, Edit, without_overlap
+from extract.hearing.known_words import plain_words
 from extract.hearing.names import SoundIndex
 from extract.hearing.scene import Scene, is_figure
 from extract.mentions.grammar import word_class
@@ -47,7 +48,7 @@ def _before(words: list[Word], at: int) -> Iterator[Edit]:
 def _may_be_misheard(run: tuple[str, ...]) -> bool:
     """Whether the run is not the name of a case as it stands, nor holds a preposition."""
     lows = [word.lower() for word in run]
-    if lows[-1] in _known() or "".join(lows) in _known():
+    if lows[-1] in _known() or "".join(lows) in _known() or lows[-1] in plain_words():
         return False
     return all(word_class(low) in ("", "verb") for low in lows)
 

@@ -55,6 +55,9 @@ def goes_on_spelled(words: list[Word], last: int) -> bool:
     """
     letters = ""
     for word in words[last : last + 5]:
+        if letters and len(word.text) == 2 and word.text[1] == "s" and is_near(word):
+            letters += word.text[0]  # the last of "L E Ds"
+            break
         if len(word.text) > 1 or not word.text.isalpha() or not is_near(word):
             letters = letters.removesuffix("a")  # an article, if it was a small letter
             break
