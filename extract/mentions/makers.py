@@ -4,12 +4,14 @@ An unknown maker is told by what stands around the name, and by being no word of
 trade, or by its capital in the middle of a sentence.
 """
 
+from collections.abc import Set
 from dataclasses import dataclass
 from functools import cache
 
 from spacy.tokens import Doc
 
 from extract.lexicon import is_english
+from extract.mentions.counts import counts
 from extract.mentions.grammar import word_class
 from extract.mentions.mention import Mention, mentions_of, write_mentions
 from extract.mentions.phrases import PhraseTable
@@ -18,6 +20,9 @@ from extract.resources import load_words
 from extract.vocabulary import UserWords
 
 LABEL = "maker"
+_NONE: frozenset[int] = frozenset()
+_SHORTEST = 4  # letters of a name that nothing introduces
+_DESCRIBING = 7  # words between a maker and the name of the part: "a Tarn 20 volt SO-8 MOSFET"
 _STRONG = frozenset({"from", "by", "branded", "brand", "maker", "manufacturer", "is", "make"})
 
 
@@ -46,11 +51,14 @@ class MakerFinder:
             (name, MakerReading(name)) for name in (user.makers if user else ())
         )
 
-    def find(self, words: list[Word], taken: set[int], markings: set[int]) -> list[Mention]:
-        """The makers in `words`; `taken` are words inside other mentions, `markings` those that
-        begin a marking."""
+    def find(
+        self, words: list[Word], taken: set[int], markings: set[int], kinds: Set[int] = _NONE
+    ) -> list[Mention]:
+        """The makers in `words`; `taken` are words inside other mentions, `markings` and `kinds`
+        those that begin a marking and the name of a kind."""
         found = [Mention(LABEL, *hit) for hit in self._known.find(words)]
         known = {i for m in found for i in range(m.first, m.last)}
+        small = {word.text for word in words if word.text.islower()}
         after_phrase = {last for _, last, _ in _before_everywhere(words)}
         at = 0
         while at < len(words):
@@ -58,7 +66,9 @@ class MakerFinder:
                 at += 1
                 continue
             last = _name_end(words, at, taken)
-            if _is_introduced(words, at, last, after_phrase, markings, taken):
+            if _is_introduced(words, at, last, after_phrase, markings, taken) or _describes_a_part(
+                words, at, last, taken, kinds, small
+            ):
                 name = " ".join(_as_name(words[i].text) for i in range(at, last))
                 found.append(Mention(LABEL, at, last, MakerReading(name)))
             at = last
@@ -72,7 +82,8 @@ class MakerFinder:
             for i in range(m.first, m.last)
         }
         markings = {m.first for m in mentions_of(doc, "marking")}
-        return write_mentions(doc, LABEL, self.find(words_of(doc), taken, markings))
+        kinds = {m.first for m in mentions_of(doc, "kind")}
+        return write_mentions(doc, LABEL, self.find(words_of(doc), taken, markings, kinds))
 
 
 def _before_everywhere(words: list[Word]) -> list[tuple[int, int, bool]]:
@@ -136,6 +147,35 @@ def _is_introduced(
         return capital or not is_english(word.low)
     alone = word.opens_clause and (last == len(words) or words[last].opens_clause)
     return capital and alone and not is_english(word.low)
+
+
+def _describes_a_part(
+    words: list[Word],
+    at: int,
+    last: int,
+    taken: set[int],
+    kinds: Set[int],
+    small: Set[str],
+) -> bool:
+    """Whether a capitalised name stands in the phrase of a part: "a small Tarn 5 volt regulator".
+    A word that the talk also writes small is no name."""
+    word = words[at]
+    if not word.text[0].isupper() or word.text.isupper() or word.opens_clause or at == 0:
+        return False
+    if word.low in small or word_class(word.low) or len(word.text) < _SHORTEST:
+        return False
+    before = words[at - 1]
+    leads = word_class(before.low) in ("article", "determiner", "adjective")
+    if not leads and at - 1 not in taken and before.low not in counts():
+        return False
+    for after in range(last, min(last + _DESCRIBING, len(words))):
+        if words[after].opens_clause:
+            return False
+        if after in kinds:
+            return True
+        if after not in taken and word_class(words[after].low) not in ("", "adjective"):
+            return False
+    return False
 
 
 def _makes_it(words: list[Word], last: int) -> bool:
