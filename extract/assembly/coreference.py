@@ -26,6 +26,11 @@ _GENERIC = frozenset(
         "connector",
     }
 )
+# What can do the work of a part that was named by its work alone.
+_FILLED_BY = {
+    "switch": ("transistor", "thyristor", "triac", "relay"),
+    "sensor": ("ntc thermistor", "ptc thermistor"),
+}
 _SWITCHES = ("switch", "mosfet", "transistor", "gan transistor")
 
 
@@ -82,6 +87,17 @@ def tells_the_sort(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) ->
     return sort and phrase.kind is not None and same_family(holder.kind, phrase.kind)
 
 
+def is_material(scene: Scene, phrase: NounPhrase, holder: PartDraft) -> bool:
+    """ "Fuse, ceramic, 2 amps": no capacitor, but what the fuse is made of."""
+    if not phrase.modifier or phrase.plural or phrase.determiner or phrase.count is not None:
+        return False
+    if phrase.items or scene.subject is not holder or scene.ended != phrase.first:
+        return False
+    after = item_at(scene.items, phrase.last)
+    parted = scene.items[phrase.first].opens and (after is None or after.opens)
+    return parted and phrase.kind is not None and not same_family(holder.kind, phrase.kind)
+
+
 def is_piece(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> bool:
     """ "12 volt coil" said of a relay names no inductor, "the switch inside" no switch."""
     said_of_it = phrase.before is not None and phrase.before.low in words("copulas")
@@ -131,6 +147,8 @@ def _in_apposition(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     subject = scene.subject
     if subject is None or phrase.kind is None or not scene.items[phrase.first].opens:
         return None
+    if _is_office_filled(scene, phrase, subject):
+        return subject
     if not same_family(subject.kind, phrase.kind):
         return None
     told_again = (
@@ -139,6 +157,14 @@ def _in_apposition(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         or _fills_a_title(scene, phrase, subject)
     )
     return subject if told_again else None
+
+
+def _is_office_filled(scene: Scene, phrase: NounPhrase, subject: PartDraft) -> bool:
+    """ "Main switch, MOSFET": what fills the office that was named first."""
+    bare = not (phrase.determiner or phrase.count or phrase.items or subject.part.values)
+    fillers = _FILLED_BY.get(subject.kind, ())
+    filled = any(is_a(phrase.kind or "", filler) for filler in fillers)
+    return bare and filled and scene.ended == phrase.first
 
 
 def _is_plainly_named(phrase: NounPhrase, subject: PartDraft) -> bool:

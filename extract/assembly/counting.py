@@ -106,6 +106,8 @@ def _turn_to_some(scene: Scene, holder: PartDraft, count: int, item: Item) -> No
 def _refers(items: list[Item], at: int) -> bool:
     """ "between the two of them": the number points back and counts nothing."""
     before, first = item_at(items, at - 1), item_at(items, at - 2)
+    if items[at].opens:
+        return False
     pointing = before is not None and before.low in words("definite", "grammar")
     return pointing and first is not None and first.reading == "preposition"
 

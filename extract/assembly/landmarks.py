@@ -4,7 +4,7 @@ from extract.assembly.coreference import built_on
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.pointing import is_one_more
 from extract.assembly.scene import Scene
-from extract.assembly.sentences import FACTS, Item
+from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.values import dimension_of
 from extract.assembly.word_lists import words
 from extract.mentions.counts import collectives
@@ -28,10 +28,21 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
         return not _heat_follows(scene.items, phrase)
     if before.reading != "preposition" or _is_some_of(scene.items, phrase):
         return False
+    if before.low == "for" and _is_what_for_is_chosen(scene, phrase):
+        return False
     if before.low in words("means"):
         pointed_at = bool(phrase.determiner) or phrase.of_all
         return pointed_at and _is_bare(phrase) and not _heat_follows(scene.items, phrase)
     return built_on(scene, phrase) is None
+
+
+def _is_what_for_is_chosen(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "For the regulator they chose a 5 volt type" tells of a regulator."""
+    if phrase.first != 1 or phrase.determiner != "the" or phrase.kind is None or phrase.weak:
+        return False
+    after = item_at(scene.items, phrase.last)
+    chosen = after is not None and after.low in words("choosers")
+    return chosen and not any(other.kind and other.first > phrase.first for other in scene.phrases)
 
 
 def is_office(scene: Scene, phrase: NounPhrase) -> bool:

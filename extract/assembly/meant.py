@@ -1,6 +1,12 @@
 """The part that a phrase speaks of: the order in which the possibilities are weighed."""
 
-from extract.assembly.coreference import answered, is_piece, named_again, tells_the_sort
+from extract.assembly.coreference import (
+    answered,
+    is_material,
+    is_piece,
+    named_again,
+    tells_the_sort,
+)
 from extract.assembly.draft import PartDraft
 from extract.assembly.landmarks import is_landmark, is_office
 from extract.assembly.members import is_counted_again, member, one_of_them, recounted, titled
@@ -27,6 +33,8 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         return scene.means(phrase, "goes back to", known, "each of those before")
     if holder is not None and tells_the_sort(phrase, scene.sentence, holder):
         return scene.means(phrase, "stays with", refine(holder, phrase), "it tells the sort")
+    if holder is not None and is_material(scene, phrase, holder):
+        return scene.means(phrase, "stays with", holder, "it tells what the part is made of")
     if is_office(scene, phrase):
         return scene.means(phrase, "opens none", why="it tells what another part serves as")
     if is_landmark(scene, phrase):

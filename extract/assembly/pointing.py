@@ -72,7 +72,14 @@ def _is_told_of(scene: Scene, phrase: NounPhrase) -> bool:
     followed = _fact_follows(scene, phrase)
     if followed == "directly":
         return not phrase.words or scene.items[phrase.last].opens
-    return followed == "later" and bool(phrase.words) and scene.is_fragment
+    heads = phrase.first == 0 and _lists_facts(scene, phrase)
+    return followed == "later" and (bool(phrase.words) or heads) and scene.is_fragment
+
+
+def _lists_facts(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "Reference, 2.5 volts, SOT 23": what is said of it follows right behind a comma."""
+    after = item_at(scene.items, phrase.last)
+    return after is not None and after.opens and after.label in FACTS
 
 
 def _is_introduced(phrase: NounPhrase) -> bool:

@@ -78,6 +78,9 @@ def _leave(scene: Scene) -> None:
     if is_trial(scene):
         scene.look_away()
     first = scene.items[0].low if scene.items else ""
+    hint = scene.talk.hinted
+    if hint is not None and hint.number == scene.talk.number and scene.named and not hint.asked:
+        scene.talk.hinted = None  # the talk went on to a part that is told of
     scene.talk.recounting = first in words("counting again")
     scene.talk.asked = scene.sentence.asked
     scene.talk.joined = bool(scene.sentence.cued("parallel"))
@@ -165,7 +168,8 @@ def _read_board(scene: Scene, at: int) -> None:
 def _is_turned_to(scene: Scene, at: int) -> bool:
     """ "Over to the main board", "we start on the relay board": nothing else is spoken of."""
     items = scene.items
-    if at <= 5 and any(item.low == "to" for item in items[max(at - 4, 0) : at]):
+    named = any(phrase.last <= at for phrase in scene.phrases)
+    if at <= 5 and not named and any(item.low == "to" for item in items[max(at - 4, 0) : at]):
         return True
     told = scene.phrases or any(item.label in FACTS for item in items)
     return not told and not any(item.low in words("pronouns") for item in items[:2])

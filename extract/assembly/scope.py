@@ -189,6 +189,6 @@ def _follows(items: list[Item], last: int, word: int) -> bool:
     between = [item for item in items[last:] if item.first < word]
     after = next((item for item in items[last:] if item.first >= word), None)
     opened = any(item.opens for item in between) or (
-        after is not None and after.opens and after.low != "but"
+        after is not None and after.opens and after.low not in ("but", "none")
     )
     return not opened and len(between) <= 3

@@ -160,13 +160,14 @@ def _describes_a_part(
     """Whether a capitalised name stands in the phrase of a part: "a small Tarn 5 volt regulator".
     A word that the talk also writes small is no name."""
     word = words[at]
-    if not word.text[0].isupper() or word.text.isupper() or word.opens_clause or at == 0:
+    if not word.text[0].isupper() or word.text.isupper() or len(word.text) < _SHORTEST:
         return False
-    if word.low in small or word_class(word.low) or len(word.text) < _SHORTEST:
+    if word.low in small or word_class(word.low):
         return False
-    before = words[at - 1]
-    leads = word_class(before.low) in ("article", "determiner", "adjective")
-    if not leads and at - 1 not in taken and before.low not in counts():
+    if at == 0 or word.opens_clause:
+        if is_english(word.low):
+            return False
+    elif at - 1 not in taken and not _may_lead(words[at - 1].low):
         return False
     for after in range(last, min(last + _DESCRIBING, len(words))):
         if words[after].opens_clause:
@@ -176,6 +177,12 @@ def _describes_a_part(
         if after not in taken and word_class(words[after].low) not in ("", "adjective"):
             return False
     return False
+
+
+def _may_lead(low: str) -> bool:
+    """Whether the phrase of a part may begin, or go on, with this word."""
+    leading = ("article", "determiner", "adjective", "conjunction", "adverb")
+    return word_class(low) in leading or low in counts()
 
 
 def _makes_it(words: list[Word], last: int) -> bool:
