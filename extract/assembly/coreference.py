@@ -71,7 +71,10 @@ def built_on(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
 def answered(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     """ "Three wires or a ribbon? - A ribbon, three way.": an answer about the part in focus."""
     focus = scene.talk.focus
+    hint = scene.talk.hinted
     if not scene.talk.asked or focus is None or phrase.kind is None or phrase.first > 1:
+        return None
+    if hint is None or hint.phrase.kind is None or not same_family(hint.phrase.kind, focus.kind):
         return None
     if not scene.is_fragment or not same_family(focus.kind, phrase.kind):
         return None

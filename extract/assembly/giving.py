@@ -50,7 +50,8 @@ def lead_length(scene: Scene, phrase: NounPhrase) -> tuple[PartDraft, Item] | No
     owner = scene.subject or (scene.talk.focus if phrase.determiner in ("its", "the") else None)
     if phrase.kind != "cable" or phrase.count not in (None, 1) or owner is None:
         return None
-    if not any(is_a(owner.kind, kind) for kind in _LEADED):
+    leaded = any(is_a(owner.kind, kind) for kind in _LEADED)
+    if not leaded or "length" in owner.part.values:
         return None
     if phrase.items:
         before = phrase.before
@@ -115,7 +116,18 @@ def give(scene: Scene, draft: PartDraft, item: Item) -> None:
             return
         if not cannot_have(candidate, item):
             break
+    _doubt(scene, draft, item)
     scene.talk.unplace(item, "no part that is spoken of takes it")
+
+
+def _doubt(scene: Scene, draft: PartDraft, item: Item) -> None:
+    """Flag the value of a part of which another was said as well."""
+    name = contradicted(draft, item, scene.sentence)
+    if name is not None:
+        other = f"{item.reading.quantity} was said as well, and is among the unplaced"
+        draft.flag("said-otherwise", "warning", other, f"values.{name}")
+    elif item.label == "package":
+        draft.flag("said-otherwise", "warning", f"{item.reading.name} was said as well", "package")
 
 
 # in phrases

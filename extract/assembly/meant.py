@@ -109,8 +109,10 @@ def _goes_on_about(scene: Scene, phrase: NounPhrase) -> bool:
 def _takes_up(scene: Scene, first: str, asked: bool) -> bool:
     """Whether a sentence is about what was hinted at in the one before: "And a fuse? - Yes, 5
     amps.", "The pump is dead. 24 volts."."""
-    if asked:
-        return first in words("assenting")
+    if asked and first in words("assenting"):
+        return True
+    if asked:  # "Motor label, can you read it? - 310 volts, 350 watts."
+        return scene.items[0].label in ("quantity", "package") and not scene.phrases
     told = any(item.label in FACTS for item in scene.items)
     return told and (
         first in ("it", "they", "this", "that")
