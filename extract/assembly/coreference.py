@@ -91,14 +91,16 @@ def tells_the_sort(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) ->
 
 
 def is_material(scene: Scene, phrase: NounPhrase, holder: PartDraft) -> bool:
-    """ "Fuse, ceramic, 2 amps": no capacitor, but what the fuse is made of."""
+    """ "Fuse, ceramic, 2 amps", "Glass? - No, ceramic": no capacitor, but what it is made of."""
     if not phrase.modifier or phrase.plural or phrase.determiner or phrase.count is not None:
-        return False
-    if phrase.items or scene.subject is not holder or scene.ended != phrase.first:
         return False
     after = item_at(scene.items, phrase.last)
     parted = scene.items[phrase.first].opens and (after is None or after.opens)
-    return parted and phrase.kind is not None and not same_family(holder.kind, phrase.kind)
+    listed = scene.subject is holder and scene.ended == phrase.first
+    told = scene.talk.asked and scene.subject is None and phrase.first <= 1
+    if phrase.items or not parted or not (listed or told):
+        return False
+    return phrase.kind is not None and not same_family(holder.kind, phrase.kind)
 
 
 def is_piece(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> bool:

@@ -4,13 +4,14 @@ from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 
+from extract.assembly.attach import contradicted
 from extract.assembly.bare_figures import read_bare_size, read_bare_value, take_unit
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import Subset, recount, whole
 from extract.assembly.opening import open_more
 from extract.assembly.scene import Scene
 from extract.assembly.selecting import selects, tells_apart
-from extract.assembly.sentences import Item, item_at
+from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.trace import tell
 from extract.assembly.word_lists import words
 from extract.mentions.readings import QuantityReading
@@ -76,6 +77,9 @@ def _leaves_its_unit_out(scene: Scene, item: Item, at: int) -> bool:
 
 
 def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> None:
+    if _is_besides(scene, item, at, holder):
+        scene.turn_to(open_more(scene.talk, item, holder, count, bare=True))
+        return
     of_them = next((cue for cue in scene.sentence.cued("of them") if cue.first == item.last), None)
     if _is_more_of_the_same(scene.items, at):
         scene.turn_to(open_more(scene.talk, item, holder, count))
@@ -91,6 +95,20 @@ def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> 
         _turn_to_some(scene, holder, count, item)
     elif holder.group and count < _MOST and _counts(scene, at, holder):
         _recount(holder, count, item, "a bare number right after the name of a group")
+
+
+def _is_besides(scene: Scene, item: Item, at: int, holder: PartDraft) -> bool:
+    """ "Four sockets with 2 pins and one with 5": besides the four, not one of them."""
+    before, after = item_at(scene.items, at - 1), item_at(scene.items, at + 1)
+    if before is None or after is None or before.low != "and" or after.low != "with":
+        return False
+    if scene.subject is not holder or not holder.counted:
+        return False
+    fact = next((i for i in scene.items[at + 1 :] if i.label in FACTS), None)
+    if fact is None:
+        return False
+    told = fact.label == "pins" and "pin_count" in holder.part.values
+    return told or contradicted(holder, fact, scene.sentence) is not None
 
 
 def _recount(holder: PartDraft, count: int, item: Item, why: str) -> None:

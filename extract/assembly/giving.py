@@ -80,7 +80,7 @@ def describe(scene: Scene, item: Item, at: int) -> None:
     if scene.subset and contradicted(scene.subset.group, item, scene.sentence):
         scene.talk.unplace(item, "the group has another such value")
         return
-    holder = _measured_on(scene, item, at) or holder_of(scene, item)
+    holder = _measured_on(scene, item, at) or _meant_for(scene, item, at) or holder_of(scene, item)
     why = "no part is spoken of" if holder is None else _why_of_no_part(scene, item, at)
     if holder is None or why:
         scene.talk.unplace(item, why)
@@ -98,6 +98,15 @@ def _measured_on(scene: Scene, item: Item, at: int) -> PartDraft | None:
     if after is None or scene.items[at + 1].low not in ("on", "at", "in") or not after.determiner:
         return None
     return find_part(after, scene.talk.drafts, scene.talk.places.current)
+
+
+def _meant_for(scene: Scene, item: Item, at: int) -> PartDraft | None:
+    """ "SOT-23 for the transistors": the known part that a case is of."""
+    after = item_at(scene.items, at + 1)
+    if item.label != "package" or after is None or after.low != "for":
+        return None
+    phrase = next((p for p in scene.phrases if p.first == at + 2 and p.determiner), None)
+    return find_part(phrase, scene.talk.drafts, scene.talk.places.current) if phrase else None
 
 
 def give(scene: Scene, draft: PartDraft, item: Item) -> None:

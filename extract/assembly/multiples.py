@@ -78,6 +78,8 @@ def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
         return False
     if items[at].low != "per" and any(item.reading == "verb" for item in clause):
         return True
+    if at == 0 and clause and clause[0].low == "with":
+        return True
     placed = at > 0 and items[at - 1].reading == "preposition"
     return placed and not any(item.opens for item in items[1 : at + 1])
 
@@ -133,7 +135,7 @@ def _owners(sentence: Sentence, at: int, drafts: list[PartDraft], boards: int) -
         owners = _number_of(item, drafts, boards)
         if owners is not None:
             return owners
-        if item.reading == "verb":
+        if item.reading == "verb" or item.low == "with":
             break
     group = next((draft for draft in reversed(drafts) if draft.part.count > 1), None)
     return _whole_size(group) if group is not None else 1

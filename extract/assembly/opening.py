@@ -24,11 +24,14 @@ def open_part(talk: Talk, sentence: Sentence, phrase: NounPhrase, kind: str) -> 
     return talk.open(draft)
 
 
-def open_more(talk: Talk, item: Item, known: PartDraft, count: int) -> PartDraft:
-    """A new line for more of the same."""
+def open_more(
+    talk: Talk, item: Item, known: PartDraft, count: int, *, bare: bool = False
+) -> PartDraft:
+    """A new line for more of the same, or, `bare`, for more of the kind alone."""
     part = Part(id="", kind=known.kind, count=count, board=talk.places.current)
     draft = PartDraft(part, item.first, group=count > 1, sentence=talk.number, counted=True)
-    copy_facts(known, draft)
+    if not bare:
+        copy_facts(known, draft)
     draft.hear(item.first, item.last)
     return talk.open(draft)
 

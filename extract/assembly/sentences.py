@@ -4,7 +4,8 @@ Where the recogniser wrote punctuation, sentences end with it; where it wrote on
 they end at pauses between cues.
 """
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import Any, TypeVar
 
@@ -34,6 +35,8 @@ FACTS = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
 # Mentions whose figure is kept, whether it finds a part or not.
 FIGURES = frozenset({"quantity", "pins"})
 T = TypeVar("T", Mention, "Item")
+_FIGURES = frozenset({"quantity", "number", "package", "pins"})
+_SHORT = 5  # items of a question that only names something
 _PAUSE = 60  # milliseconds between two cues
 _RANK = {label: rank for rank, label in enumerate(PRECEDENCE)}
 
@@ -215,7 +218,49 @@ def sentences_of(
                 speaker=narration.cue_at(words[first].start).speaker,
             )
         )
-    return sentences
+    return list(_with_answers(sentences))
+
+
+def _with_answers(sentences: list[Sentence]) -> Iterator[Sentence]:
+    """A short question without a verb and its answer are one: "Standby? - 1.9 watts." """
+    at = 0
+    while at < len(sentences):
+        question = sentences[at]
+        answer = sentences[at + 1] if at + 1 < len(sentences) else None
+        if answer is not None and _is_a_title(question) and _answers(answer):
+            yield _joined(question, answer)
+            at += 2
+        else:
+            yield question
+            at += 1
+
+
+def _is_a_title(question: Sentence) -> bool:
+    """Whether a question only names what is asked for: "And the coils?"."""
+    items = question.items
+    if not question.asked or len(items) > _SHORT:
+        return False
+    plain = all(item.label in ("word", "kind") for item in items)
+    spoken = {item.reading for item in items if item.label == "word"}
+    indefinite = any(item.low in ("a", "an", "any", "no", "or") for item in items)
+    return plain and "verb" not in spoken and "pronoun" not in spoken and not indefinite
+
+
+def _answers(answer: Sentence) -> bool:
+    """Whether a sentence gives a figure or a number first, and asks nothing back."""
+    return not answer.asked and bool(answer.items) and answer.items[0].label in _FIGURES
+
+
+def _joined(question: Sentence, answer: Sentence) -> Sentence:
+    return replace(
+        answer,
+        first=question.first,
+        items=question.items + answer.items,
+        cues=question.cues + answer.cues,
+        roles=question.roles + answer.roles,
+        properties=question.properties + answer.properties,
+        soft=question.soft,
+    )
 
 
 def _sounds_asked(items: list[Item]) -> bool:

@@ -91,10 +91,18 @@ def _length_of_wire(sentence: Sentence, item: Item) -> tuple[str, ...]:
 def _stands_before(sentence: Sentence, prop: Mention, item: Item) -> bool:
     if not 0 <= item.first - prop.last <= 3:
         return False
+    if prop.last == item.first and item.opens:
+        return _heads_a_clause(sentence, prop)
     between = sentence.between(prop.last, item.first)
     return all(
         i.label == "word" and i.low in words("links") and not i.opens for i in between
     ) and not (item.opens)
+
+
+def _heads_a_clause(sentence: Sentence, prop: Mention) -> bool:
+    """ "Standby, 1.9 watts", "Efficiency? 86 percent"."""
+    head = next((item for item in sentence.items if item.first == prop.first), None)
+    return head is not None and (head.opens or prop.first == sentence.first)
 
 
 def _stands_after(sentence: Sentence, prop: Mention, item: Item) -> bool:
