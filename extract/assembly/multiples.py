@@ -104,7 +104,8 @@ def _ends_with_each(items: list[Item], at: int, phrase: NounPhrase) -> bool:
 def _shares_a_figure(items: list[Item], at: int, first: int) -> bool:
     """ "Each 650 volts, ...": tells of what was named, and not of the phrase at item `first`."""
     parted = any(item.opens for item in items[at + 1 : first + 1])
-    return items[at + 1].label in FACTS and parted
+    after = item_at(items, at + 1)
+    return after is not None and after.label in FACTS and parted
 
 
 def _rules_what_precedes(items: list[Item], at: int, phrase: NounPhrase) -> bool:
