@@ -15,6 +15,7 @@ LAYERS = (
     {"commands"},
     {"call"},
     {"explain", "review"},
+    {"plots"},
     {"statistics"},
     {"shelf"},
     {"scoring"},

@@ -64,11 +64,18 @@ def tally(
 
         choice = Choice(kind, role, maker, since, confirmed_only, where, by)
         shelf = opened(folder, jobs, cluster, call)
-        found = tally(choose(shelf, choice))
+        chosen = choose(shelf, choice)
+        found = tally(chosen)
         for form, target in (("csv", csv), ("parquet", parquet)):
             if target:
                 written = write_tables(found, target, form)
                 call.say(f"{len(written)} tables written to {target}")
+        if report:
+            from extract.plots.report import report as page
+            from extract.record.files import write_atomically
+
+            write_atomically(report, page(folder, chosen, found))
+            call.say(f"report written to {report}")
         if as_json:
             call.print_json(in_json(found))
         else:

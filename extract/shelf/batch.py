@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gc
-import hashlib
 import re
 from typing import NamedTuple
 
@@ -12,7 +11,8 @@ from extract.record.check import check_text
 from extract.record.compose import compose
 from extract.record.sound import is_sound
 from extract.shelf.columns import TABLES
-from extract.shelf.listing import read_file
+from extract.shelf.corrections import corrections
+from extract.shelf.listing import Entry, read_entry
 from extract.shelf.rows import Plain, Row, rows
 from extract.shelf.tables import arrow, to_parquet
 
@@ -38,30 +38,30 @@ class Batch(NamedTuple):
     outcomes: list[Outcome]
 
 
-def read_batch(task: tuple[str, list[str]]) -> Batch:
+def read_batch(task: tuple[str, list[Entry]]) -> Batch:
     """The tables of the named files below a folder; a file with a mistake is told and left out.
 
     Plain trees hold no cycles: looking for some while they are built would take a third of the
     time.
     """
-    folder, names = task
+    folder, entries = task
     found: Tables = {table: [] for table in TABLES}
     collecting = gc.isenabled()
     gc.disable()
     try:
-        outcomes = [_read(folder, name, found) for name in names]
+        outcomes = [_read(folder, entry, found) for entry in entries]
         return Batch({t: to_parquet(arrow(t, made)) for t, made in found.items()}, outcomes)
     finally:
         if collecting:
             gc.enable()
 
 
-def _read(folder: str, name: str, found: Tables) -> Outcome:
+def _read(folder: str, entry: Entry, found: Tables) -> Outcome:
+    name = entry.name
     try:
-        content = read_file(folder, name)
+        content, draft, digest = read_entry(folder, entry)
     except OSError as error:
         return Outcome(name, "", True, f"{name}: cannot be read: {error.strerror or error}")
-    digest = hashlib.sha256(content).hexdigest()
     if not _RECORD.search(content):
         return Outcome(name, digest, False, None)
     try:
@@ -71,6 +71,8 @@ def _read(folder: str, name: str, found: Tables) -> Outcome:
     except RecordError as error:
         return Outcome(name, digest, True, str(error))
     add_rows(found, plain, name)
+    if draft:
+        found["corrections"] += corrections(name, plain, draft)
     return Outcome(name, digest, True, None)
 
 

@@ -96,6 +96,15 @@ TABLES: dict[str, dict[str, Column]] = {
         "suggestion": Column(TEXT, "what was probably meant"),
         "settled": Column(TEXT, "reason for which a person settled it"),
     },
+    "corrections": {
+        "record": RECORD,
+        "fact": Column(TEXT, "kind of fact, of a confirmed record whose draft lies beside it"),
+        "right": Column(COUNT, "facts of this kind that the draft had right"),
+        "corrected": Column(COUNT, "those that a person changed"),
+        "missing": Column(COUNT, "those that a person added"),
+        "invented": Column(COUNT, "those that a person took out"),
+        "flagged": Column(COUNT, "those of the changed and taken out that a flag was on"),
+    },
 }
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import errno
-import hashlib
 import os
 import time
 from collections import defaultdict
@@ -23,7 +22,7 @@ from extract.shelf.cache import (
 )
 from extract.shelf.chunk import Chunk, file_of, join
 from extract.shelf.columns import TABLES
-from extract.shelf.listing import Entry, list_files, read_file
+from extract.shelf.listing import Entry, list_files, read_entry
 from extract.shelf.tables import to_parquet
 from extract.workers import spread
 
@@ -87,7 +86,7 @@ class Update:
         """Read files into new chunks; the chunks that could not be written, by token."""
         held: dict[str, dict[str, bytes]] = {}
         stamps = {entry.name: _lasting(entry) for entry in todo}
-        tasks = [(index.shelf, names) for names in _batches([entry.name for entry in todo])]
+        tasks = [(index.shelf, entries) for entries in _batches(todo)]
         jobs = 1 if len(todo) <= ALONE else self.jobs
         for batch in spread(read_batch, tasks, jobs=jobs, cluster=self.cluster):
             token = os.urandom(8).hex()
@@ -134,31 +133,32 @@ def _unchanged(entry: Entry, known: dict[str, Known], shelf: str) -> Known | Non
         return None
     if found.stamp != entry.stamp:
         try:
-            content = read_file(shelf, entry.name)
+            digest = read_entry(shelf, entry)[2]
         except OSError:
             return None
-        if hashlib.sha256(content).hexdigest() != found.digest:
+        if digest != found.digest:
             return None
     return found._replace(stamp=_lasting(entry).stamp, date=entry.date)
 
 
 def _lasting(entry: Entry) -> Entry:
     """The entry; without its stamp if it was written so lately that it may be again unnoticed."""
-    recent = entry.stamp.isdecimal() and time.time() - int(entry.stamp) / 1e9 < SETTLED
-    return entry._replace(stamp="") if recent else entry
+    newest = max((int(stamp) for stamp in entry.stamp.split("+") if stamp.isdecimal()), default=0)
+    return entry._replace(stamp="") if time.time() - newest / 1e9 < SETTLED else entry
 
 
 def _known_now(entry: Entry, outcome: Outcome, token: str) -> Known:
     in_tables = outcome.is_record and outcome.problem is None
+    listed = (entry.name, entry.size, entry.stamp, entry.date)
     about = (outcome.digest, outcome.is_record, outcome.problem)
-    return Known(*entry, *about, token if in_tables else None)
+    return Known(*listed, *about, token if in_tables else None)
 
 
-def _batches(names: Sequence[str]) -> Iterator[list[str]]:
+def _batches(entries: Sequence[Entry]) -> Iterator[list[Entry]]:
     """The files in batches whose size depends on their number alone, not on who reads them."""
-    size = min(max(len(names) // 32, 25), LARGE)
-    for start in range(0, len(names), size):
-        yield list(names[start : start + size])
+    size = min(max(len(entries) // 32, 25), LARGE)
+    for start in range(0, len(entries), size):
+        yield list(entries[start : start + size])
 
 
 def _chunks(index: Index, held: dict[str, dict[str, bytes]]) -> list[Chunk]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 import re
 from collections.abc import Iterator
@@ -10,6 +11,7 @@ from pathlib import Path, PurePosixPath
 from typing import Any, NamedTuple
 
 from extract.errors import FileProblem
+from extract.record.files import kept_draft_for
 from extract.work import RECORDS
 
 _DATE = re.compile(r"(?<!\d)(\d{4})-(0[1-9]|1[0-2])(?:-(0[1-9]|[12]\d|3[01]))?(?!\d)")
@@ -21,12 +23,16 @@ _ASIDE = re.compile(r"\.draft\.ya?ml$|\.parts\.new\d*\.ya?ml$")
 
 class Entry(NamedTuple):
     """A file: its path below the folder, its size, what changes when it is written anew, and the
-    date of the teardown: that in its name or in a folder's, else that of the file."""
+    date of the teardown: that in its name or in a folder's, else that of the file.
+
+    `draft` is the draft that is kept beside it, whose size and stamp count too; else empty.
+    """
 
     name: str
     size: int
     stamp: str
     date: str
+    draft: str = ""
 
 
 def is_remote(folder: str) -> bool:
@@ -40,7 +46,29 @@ def list_files(folder: str) -> list[Entry]:
     FileProblem if there is no such folder.
     """
     found = _remote(folder) if is_remote(folder) else _local(Path(folder))
-    return sorted(entry for entry in found if not _ASIDE.search(entry.name))
+    return sorted(_with_drafts(list(found)))
+
+
+def _with_drafts(entries: list[Entry]) -> Iterator[Entry]:
+    """The entries but for drafts, each of which goes to the record that it became."""
+    aside = {entry.name: entry for entry in entries if _ASIDE.search(entry.name)}
+    for entry in entries:
+        draft = aside.get(kept_draft_for(entry.name).as_posix())
+        if entry.name in aside:
+            continue
+        if draft is None:
+            yield entry
+        else:
+            stamp = f"{entry.stamp}+{draft.stamp}"
+            yield entry._replace(size=entry.size + draft.size, stamp=stamp, draft=draft.name)
+
+
+def read_entry(folder: str, entry: Entry) -> tuple[bytes, bytes, str]:
+    """The content of a file and of its draft, empty without one, and the digest of both; OSError if
+    one cannot be had."""
+    content = read_file(folder, entry.name)
+    draft = read_file(folder, entry.draft) if entry.draft else b""
+    return content, draft, hashlib.sha256(content + draft).hexdigest()
 
 
 def read_file(folder: str, name: str) -> bytes:

@@ -19,7 +19,8 @@ DOUBTS = ("error", "warning")
 
 
 def rows(plain: Plain, record: str) -> dict[str, list[Row]]:
-    """The rows of a sound record, by table; `row` counts the parts of this record from 0."""
+    """The rows of a sound record by table, but for its corrections; `row` counts its parts from
+    0."""
     parts = plain.get("parts", [])
     return {
         "devices": [_device(plain, record)],

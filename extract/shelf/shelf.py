@@ -30,6 +30,7 @@ class Frames(NamedTuple):
     values: DataFrame
     ports: DataFrame
     flags: DataFrame
+    corrections: DataFrame
 
 
 def to_frames(records: Record | Iterable[Record]) -> Frames:
@@ -95,10 +96,15 @@ class Shelf:
         """A row a flag."""
         return self.read("flags")
 
+    @cached_property
+    def corrections(self) -> DataFrame:
+        """A row a kind of fact of every confirmed record whose draft lies beside it."""
+        return self.read("corrections")
+
     @property
     def frames(self) -> Frames:
         """All tables."""
-        return Frames(self.devices, self.parts, self.values, self.ports, self.flags)
+        return Frames(*(getattr(self, table) for table in Frames._fields))
 
     def read(self, table: str, columns: Sequence[str] | None = None) -> DataFrame:
         """Columns of a table, all if none are named."""

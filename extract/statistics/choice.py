@@ -51,6 +51,8 @@ class Chosen:
     parts: DataFrame
     values: DataFrame
     flags: DataFrame
+    ports: DataFrame
+    corrections: DataFrame
     by: list[str] = field(default_factory=list)
     filter: list[str] = field(default_factory=list)
 
@@ -71,7 +73,10 @@ def choose(shelf: Shelf, choice: Choice) -> Chosen:
     values = _of(shelf.read("values", VALUES), parts, devices, choice)
     values["middle"] = (values["low"] + values["high"]) / 2
     flags = _of(shelf.read("flags", FLAGS), parts, devices, choice)
-    return Chosen(devices, parts, values, flags, by, choice.in_words)
+    ports, corrections = (
+        table[table["record"].isin(devices["record"])] for table in (shelf.ports, shelf.corrections)
+    )
+    return Chosen(devices, parts, values, flags, ports, corrections, by, choice.in_words)
 
 
 def _devices(shelf: Shelf, choice: Choice) -> DataFrame:

@@ -37,6 +37,7 @@ def tally(chosen: Chosen) -> Tally:
         "values": quartiles(chosen.values, by),
         "boards": counted(parts, [*by, "board"]),
         "flags": flags(chosen.flags, by),
+        "corrections": corrections(chosen.corrections),
     }
     return Tally({name: _ordered(table, by) for name, table in tables.items()}, chosen.filter)
 
@@ -46,7 +47,7 @@ def _ordered(table: DataFrame, by: list[str]) -> DataFrame:
     names = [str(name) for name, dtype in table.dtypes.items() if dtype == "category"]
     plain = table.astype(dict.fromkeys(names, "object"))
     heads = [name for name in (*by, "kind") if name in plain]
-    counts = [name for name in ("lines", "raised") if name in plain]
+    counts = [name for name in ("lines", "raised", "wrong") if name in plain]
     keys = [*heads, *counts, *(name for name in names if name not in heads)]
     rising = [name not in counts for name in keys]
     return plain.sort_values(keys, ascending=rising, ignore_index=True) if keys else plain
@@ -125,3 +126,15 @@ def flags(found: DataFrame, by: list[str]) -> DataFrame:
     made = grouped["settled"].agg(raised="size", settled="sum").reset_index()
     made["open"] = made["raised"] - made["settled"]
     return made
+
+
+def corrections(found: DataFrame) -> DataFrame:
+    """How often people changed, added or took out a fact of a draft, by kind of fact, as share of
+    all facts of that kind with the 95 % Wilson interval; of whole records, whatever is chosen."""
+    outcomes = ["right", "corrected", "missing", "invented"]
+    made = found.groupby("fact", observed=True)[[*outcomes, "flagged"]].sum()
+    made["of"] = made[outcomes].sum(axis=1)
+    made["wrong"] = made["of"] - made["right"]
+    made["share"] = made["wrong"] / made["of"]
+    made["share_low"], made["share_high"] = wilson(made["wrong"], made["of"])
+    return made.reset_index()

@@ -11,6 +11,7 @@ import pytest
 
 from extract.errors import FileProblem
 from extract.shelf import Shelf, Update, index, open_shelf
+from extract.shelf.listing import Entry
 
 
 def _age(folder: Path, seconds: float = 60) -> None:
@@ -36,8 +37,8 @@ def read(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     names: list[str] = []
     original = index.read_batch
 
-    def counting(task: tuple[str, list[str]]) -> object:
-        names.extend(task[1])
+    def counting(task: tuple[str, list[Entry]]) -> object:
+        names.extend(entry.name for entry in task[1])
         return original(task)
 
     monkeypatch.setattr(index, "read_batch", counting)
@@ -266,7 +267,7 @@ def test_the_number_of_processes_changes_nothing(
     folder: Path, monkeypatch: pytest.MonkeyPatch, jobs: int
 ) -> None:
     monkeypatch.setattr(index, "ALONE", 0)
-    monkeypatch.setattr(index, "_batches", lambda names: ([n] for n in names))
+    monkeypatch.setattr(index, "_batches", lambda entries: ([entry] for entry in entries))
     _same(open_shelf(str(folder), Update(jobs=jobs)), open_shelf(str(folder), _afresh()))
 
 
