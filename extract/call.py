@@ -8,10 +8,11 @@ from __future__ import annotations
 import json
 import os
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import asdict
 from functools import cached_property
+from itertools import repeat
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -47,17 +48,21 @@ class Call:
         self,
         paths: list[Path],
         find: Callable[[Path], list[Source]],
-        work: Callable[[Source], bool],
+        work: Callable[[Source, Any], bool],
+        ahead: Callable[[list[Source]], Iterable[Any]] = repeat,
     ) -> None:
-        """Do `work` for every source that `find` finds in `paths`; it tells whether it did any."""
+        """Do `work` for every source that `find` finds in `paths`; it tells whether it did any.
+
+        It gets beside each source what `ahead` gives for it, which may begin with the next ones.
+        """
         sources: list[Source] = []
         for path in paths:
             with self.reporting(str(path)):
                 sources += find(path)
         busy: set[Path | None] = {None}
-        for source in self._progress(sources):
+        for source, begun in zip(self._progress(sources), ahead(sources), strict=False):
             with self.reporting(source.name):
-                if not work(source):
+                if not work(source, begun):
                     continue
             busy.add(source.folder)
         for folder in sorted({source.folder for source in sources} - busy, key=str):

@@ -16,13 +16,14 @@ from extract.call import Call
 from extract.commands.compare import compare
 from extract.commands.find import find
 from extract.commands.limits import limits
+from extract.commands.options import Cluster, Jobs
 from extract.commands.review import review
 from extract.commands.score import score
 from extract.commands.tally import tally
 from extract.work import STDIN, Source, Targets, narrations, records
 
 if TYPE_CHECKING:
-    from extract.narration import Narration
+    from extract.drafting import Drafted
     from extract.plausibility import Rule
 
 CAUTION = (
@@ -89,6 +90,8 @@ def draft(
             "went where it went.",
         ),
     ] = None,
+    jobs: Jobs = None,
+    cluster: Cluster = None,
     as_json: AsJson = False,
     quiet: Quiet = False,
 ) -> None:
@@ -105,10 +108,17 @@ def draft(
     call = Call(as_json=as_json, quiet=quiet)
     if explain is not None:
         moment = _one_moment(talks, explain, call)
-        call.each(talks, narrations, lambda source: _explain(source, moment, settings, call))
+        call.each(talks, narrations, lambda source, _: _explain(source, moment, settings, call))
         raise typer.Exit(call.status)
+    from extract.drafting import drafts
+
     targets = Targets(output)
-    call.each(talks, narrations, lambda source: _draft(source, targets, settings, call))
+    call.each(
+        talks,
+        narrations,
+        lambda source, drafted: _draft(source, drafted, targets, settings, call),
+        lambda sources: drafts(sources, settings, jobs, cluster),
+    )
     raise typer.Exit(call.status)
 
 
@@ -134,7 +144,7 @@ def check(
     """
     call = Call(as_json=as_json, quiet=quiet)
     targets = Targets(output) if output else None
-    call.each(files, records, lambda source: _check(source, targets, settings, call))
+    call.each(files, records, lambda source, _: _check(source, targets, settings, call))
     raise typer.Exit(call.status)
 
 
@@ -178,24 +188,22 @@ def _words(rule: Rule[Any]) -> str:
     return f"{rule.name} {rule.level} {rule.source} {rule.about}".lower()
 
 
-def _draft(source: Source, targets: Targets, settings: Path | None, call: Call) -> bool:
-    """Draft one narration; False if it was met in a folder and is none."""
+def _draft(
+    source: Source, drafted: Drafted, targets: Targets, settings: Path | None, call: Call
+) -> bool:
+    """Write and show the draft of one narration; False if it was met in a folder and is none."""
     from extract.merging.redraft import save_anew
-    from extract.pipeline import draft
     from extract.record import draft_path_for, dump
     from extract.settings import settings_for
 
-    narration = _read(source)
-    if narration is None:
+    record = drafted()
+    if record is None:
         return False
-    own = settings_for(source.path, source.folder, settings)
-    record = draft(narration, own)
-    if source.folder and not narration.timed and not record.parts:
-        return False  # some other text that lay in the folder
     written = None
     if source.path != STDIN or targets.output:
         written = targets.of(source, draft_path_for(source.path))
-        record, told = save_anew(record, written, own.limits)
+        limits = settings_for(source.path, source.folder, settings).limits
+        record, told = save_anew(record, written, limits)
         if told:
             call.say(f"{written}: {told}")
     elif not call.as_json:
@@ -221,33 +229,15 @@ def _one_moment(talks: list[Path], time: str, call: Call) -> tuple[int, int]:
 
 def _explain(source: Source, moment: tuple[int, int], settings: Path | None, call: Call) -> bool:
     """Tell what was made of one moment of a narration."""
+    from extract.drafting import read
     from extract.explain import explain
     from extract.settings import settings_for
 
-    narration = _read(source)
+    narration = read(source)
     if narration is not None:
         told = explain(narration, moment, settings_for(source.path, source.folder, settings))
         call.explanation(source, told)
     return True
-
-
-def _read(source: Source) -> Narration | None:
-    """The narration, None for a file met in a folder that is none; NarrationError for others."""
-    from extract.errors import NarrationError
-    from extract.narration import read_narration
-
-    if source.path == STDIN:
-        return read_narration(sys.stdin.buffer.read(), name=source.name)
-    for path in (source.path, *source.twins):
-        try:
-            narration = read_narration(path)
-        except NarrationError:
-            if source.folder is None:
-                raise
-        else:
-            if narration.timed or path.suffix != ".md" or source.folder is None:
-                return narration
-    return None
 
 
 def _check(source: Source, targets: Targets | None, settings: Path | None, call: Call) -> bool:

@@ -14,7 +14,7 @@ LAYERS = (
     {"cli"},
     {"commands"},
     {"call"},
-    {"explain", "review"},
+    {"explain", "review", "drafting"},
     {"plots"},
     {"statistics"},
     {"shelf"},
