@@ -27,7 +27,6 @@ TITLES = {
     "corrections": "What a person corrected in drafts, by kind of fact",
 }
 TOP = 5  # makers and packages of a kind on the terminal
-SHORTENED = ("makers", "packages")
 ZERO_CELSIUS = 273.15  # in kelvin
 ENDS = ("least", "q1", "median", "q3", "greatest")
 
@@ -38,12 +37,13 @@ def show_tally(found: Tally, console: Console, *, everything: bool = False) -> N
     if found.filter:
         show_lines([f"Only: {'; '.join(found.filter)}"], console)
     for name, table in found.tables.items():
-        shown = table if everything or name not in SHORTENED else _shortened(table)
+        shown = table if everything else SHORTENED.get(name, lambda whole: whole)(table)
         if not len(shown):
             continue
         show_table(TITLES[name], texts(shown), console)
         if left := len(table) - len(shown):
-            show_lines([f"  and {left} rarer ones, with --all"], console)
+            others = "kinds of fact all right" if name == "corrections" else "rarer ones"
+            show_lines([f"  and {left} {others}, with --all"], console)
 
 
 def texts(table: DataFrame) -> list[tuple[str, ...]]:
@@ -98,6 +98,14 @@ def _shortened(table: DataFrame) -> DataFrame:
     names = list(table.columns)
     heads = names[: names.index("kind") + 1]
     return table.groupby(heads, observed=True, sort=False).head(TOP)
+
+
+def _wrong(table: DataFrame) -> DataFrame:
+    return table[table["wrong"] > 0]
+
+
+# How tables are shortened on the terminal.
+SHORTENED = {"makers": _shortened, "packages": _shortened, "corrections": _wrong}
 
 
 def as_json(found: Tally) -> dict[str, Any]:
