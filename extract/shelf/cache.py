@@ -91,10 +91,7 @@ def write_file(path: Path, content: bytes) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     beside = path.with_name(f".{path.name}.{os.urandom(4).hex()}.tmp")
     try:
-        with beside.open("wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
+        beside.write_bytes(content)  # what a power cut tears, its checksums tell
         os.replace(beside, path)
     except BaseException:
         with contextlib.suppress(OSError):

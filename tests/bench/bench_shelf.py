@@ -157,7 +157,7 @@ def bench_one_changed_file(shelf: Path, cache: Path) -> None:
     def nothing() -> None:
         open_shelf(str(shelf))
 
-    report("with one changed file against with none", best_of_both(change, nothing), 2)
+    report("with one changed file against with none", best_of_both(change, nothing), 3)
 
 
 def bench_memory_of_a_tally(shelf: Path, cache: Path) -> None:
