@@ -8,11 +8,10 @@ from __future__ import annotations
 import json
 import os
 import sys
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import asdict
 from functools import cached_property
-from itertools import repeat
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -48,21 +47,23 @@ class Call:
         self,
         paths: list[Path],
         find: Callable[[Path], list[Source]],
-        work: Callable[[Source, Any], bool],
-        ahead: Callable[[list[Source]], Iterable[Any]] = repeat,
+        work: Callable[[Source], bool],
+        begin: Callable[[list[Source]], None] | None = None,
     ) -> None:
         """Do `work` for every source that `find` finds in `paths`; it tells whether it did any.
 
-        It gets beside each source what `ahead` gives for it, which may begin with the next ones.
+        `begin` is told of all of them first, so that work on the next ones can begin.
         """
         sources: list[Source] = []
         for path in paths:
             with self.reporting(str(path)):
                 sources += find(path)
         busy: set[Path | None] = {None}
-        for source, begun in zip(self._progress(sources), ahead(sources), strict=False):
+        if begin:
+            begin(sources)
+        for source in self._progress(sources):
             with self.reporting(source.name):
-                if not work(source, begun):
+                if not work(source):
                     continue
             busy.add(source.folder)
         for folder in sorted({source.folder for source in sources} - busy, key=str):

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import gc
 import sys
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -23,7 +24,7 @@ from extract.commands.tally import tally
 from extract.work import STDIN, Source, Targets, narrations, records
 
 if TYPE_CHECKING:
-    from extract.drafting import Drafted
+    from extract.drafting import Drafts
     from extract.plausibility import Rule
 
 CAUTION = (
@@ -108,17 +109,13 @@ def draft(
     call = Call(as_json=as_json, quiet=quiet)
     if explain is not None:
         moment = _one_moment(talks, explain, call)
-        call.each(talks, narrations, lambda source, _: _explain(source, moment, settings, call))
+        call.each(talks, narrations, lambda source: _explain(source, moment, settings, call))
         raise typer.Exit(call.status)
-    from extract.drafting import drafts
+    from extract.drafting import Drafts
 
-    targets = Targets(output)
-    call.each(
-        talks,
-        narrations,
-        lambda source, drafted: _draft(source, drafted, targets, settings, call),
-        lambda sources: drafts(sources, settings, jobs, cluster),
-    )
+    targets, drafts = Targets(output), Drafts(settings, jobs, cluster)
+    work = partial(_draft, drafts=drafts, targets=targets, call=call)
+    call.each(talks, narrations, work, drafts.begin)
     raise typer.Exit(call.status)
 
 
@@ -144,7 +141,7 @@ def check(
     """
     call = Call(as_json=as_json, quiet=quiet)
     targets = Targets(output) if output else None
-    call.each(files, records, lambda source, _: _check(source, targets, settings, call))
+    call.each(files, records, lambda source: _check(source, targets, settings, call))
     raise typer.Exit(call.status)
 
 
@@ -188,21 +185,19 @@ def _words(rule: Rule[Any]) -> str:
     return f"{rule.name} {rule.level} {rule.source} {rule.about}".lower()
 
 
-def _draft(
-    source: Source, drafted: Drafted, targets: Targets, settings: Path | None, call: Call
-) -> bool:
+def _draft(source: Source, drafts: Drafts, targets: Targets, call: Call) -> bool:
     """Write and show the draft of one narration; False if it was met in a folder and is none."""
     from extract.merging.redraft import save_anew
     from extract.record import draft_path_for, dump
     from extract.settings import settings_for
 
-    record = drafted()
+    record = drafts.next()
     if record is None:
         return False
     written = None
     if source.path != STDIN or targets.output:
         written = targets.of(source, draft_path_for(source.path))
-        limits = settings_for(source.path, source.folder, settings).limits
+        limits = settings_for(source.path, source.folder, drafts.settings).limits
         record, told = save_anew(record, written, limits)
         if told:
             call.say(f"{written}: {told}")

@@ -24,27 +24,37 @@ FEW = 8  # so few narrations are drafted sooner than processes would have starte
 BATCH = 8  # narrations of one task: each process gets its turn until the end
 
 
-def drafts(
-    sources: Sequence[Source], settings: Path | None, jobs: int | None, cluster: str | None
-) -> Iterator[Drafted]:
-    """For each narration a function that gives its record, None for a file that is none, or raises
-    what was wrong with it; in the order of `sources`."""
-    alone = cluster is None and (jobs == 1 or len(sources) <= FEW)
-    if alone or any(source.path == STDIN for source in sources):
-        return (partial(draft_source, source, settings) for source in sources)
-    return _spread(sources, settings, jobs, cluster)
+class Drafts:
+    """The drafts of narrations, in their order; made when they are asked for, or by workers that
+    begin with all at once."""
 
+    def __init__(self, settings: Path | None, jobs: int | None, cluster: str | None) -> None:
+        self.settings = settings
+        self.jobs = jobs
+        self.cluster = cluster
+        self._made: Iterator[Drafted] = iter(())
 
-def _spread(
-    sources: Sequence[Source], settings: Path | None, jobs: int | None, cluster: str | None
-) -> Iterator[Drafted]:
-    from extract.workers import spread
+    def begin(self, sources: Sequence[Source]) -> None:
+        """Begin with these narrations."""
+        alone = self.cluster is None and (self.jobs == 1 or len(sources) <= FEW)
+        if alone or any(source.path == STDIN for source in sources):
+            self._made = (partial(draft_source, source, self.settings) for source in sources)
+        else:
+            self._made = self._spread(sources)
 
-    starts = range(0, len(sources), BATCH)
-    tasks = [(tuple(sources[start : start + BATCH]), settings) for start in starts]
-    for batch in spread(draft_batch, tasks, jobs=jobs, cluster=cluster):
-        for made in batch:
-            yield partial(_given, made)
+    def next(self) -> Record | None:
+        """The record of the next narration, None for a file that is none; raises what was wrong
+        with it."""
+        return next(self._made)()
+
+    def _spread(self, sources: Sequence[Source]) -> Iterator[Drafted]:
+        from extract.workers import spread
+
+        starts = range(0, len(sources), BATCH)
+        tasks = [(tuple(sources[start : start + BATCH]), self.settings) for start in starts]
+        for batch in spread(draft_batch, tasks, jobs=self.jobs, cluster=self.cluster):
+            for made in batch:
+                yield partial(_given, made)
 
 
 def draft_batch(
