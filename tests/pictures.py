@@ -24,9 +24,9 @@ VIEWS = {
 def main() -> None:
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         path = drafted(SHOWN, Path(folder))
-        recorded(path.with_name("dynamo-light.m4a"), 5)
+        recorded(path.with_name("dynamo-light.wav"), 360)
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-        with served(path) as (address, _):
+        with served(path) as address:
             for name, (width, height, scheme, keys) in VIEWS.items():
                 page = browser.new_page(
                     viewport={"width": width, "height": height}, color_scheme=scheme

@@ -7,7 +7,7 @@ settled note.
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import replace
 from typing import Any
 
@@ -17,19 +17,35 @@ from extract.record.times import read_time, time_text
 from extract.record.validate import names_of
 from extract.review import edits
 from extract.review.doubts import corrected, keep, reopen, suggested, take_out
-from extract.review.fields import complete, completed, find, named_value, part_of, text_of, write
+from extract.review.fields import (
+    complete,
+    complete_quantity,
+    completed,
+    find,
+    named_value,
+    part_of,
+    text_of,
+    write,
+)
 from extract.units import Quantity
 
 _DIGITS = re.compile(r"\d+")
 _FACTS = ("role", "board", "maker", "part_number", "package", "colour", "safety_class")
 
 
-def apply(record: Record, edit: Any) -> Record:
+def apply(record: Record, edit: Any, used: Collection[str] = ()) -> Record:
     """The record after one of the edits of `edits`; the same record if the edit changes nothing.
 
-    EditProblem, with one sentence, if it cannot be made.
+    A new part gets an id that is not among those `used` before, by parts that are gone: records and
+    drafts are compared by ids. EditProblem, with one sentence, if it cannot be made.
     """
-    return EDITS[type(edit)](record, edit)
+    made = EDITS[type(edit)](record, edit)
+    known = {part.id for part in record.parts}
+    if all(part.id in known or part.id not in used for part in made.parts):
+        return made
+    fresh = _next("p", [*used, *known])
+    parts = [p if p.id in known else replace(p, id=fresh) for p in made.parts]
+    return replace(made, parts=parts)
 
 
 def describe(record: Record, edit: Any) -> str:
@@ -180,7 +196,7 @@ def _split(record: Record, edit: edits.Split) -> Record:
 
 def _place(record: Record, edit: edits.Place) -> Record:
     loose = _find_loose(record, edit.loose)
-    owner, field = find(record, edit.of), edit.quantity or ""
+    owner, field = find(record, edit.of), complete_quantity(edit.quantity or "")
     prefix = {"part": "values.", "device": "ratings."}.get(owner.sort, "")
     if not field:
         kind = record.parts[owner.index].kind if owner.sort == "part" else ""

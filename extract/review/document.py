@@ -8,13 +8,14 @@ the file's text, so that it outlives the server.
 
 import hashlib
 import os
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
 from extract.errors import EditProblem, PartsaloudError, RecordError
 from extract.plausibility import UserLimits, flag_record
-from extract.record import check_text, parse
+from extract.record import check_text, kept_draft_for, load, parse
 from extract.record.check import read_record_file
 from extract.record.files import write_atomically
 from extract.record.model import Record
@@ -73,6 +74,7 @@ class Document:
     _at: int = -1
     _known: dict[str, Record] = field(default_factory=dict)
     _rewriter: Rewriter = field(default_factory=Rewriter)
+    _used: set[str] = field(default_factory=set)
     _on_disk: tuple[int, ...] = ()
     _to_flag: bool = False
 
@@ -80,6 +82,8 @@ class Document:
         self.refresh()
         if self.mistakes:
             raise RecordError(str(self.path), self.mistakes[0])
+        with suppress(RecordError):
+            self._used |= {part.id for part in load(kept_draft_for(self.path)).parts}
 
     @property
     def record(self) -> Record:
@@ -134,7 +138,7 @@ class Document:
             raise UnknownVersion
         if base is not self.record and (now := seen(self.record, edit)) != seen(base, edit):
             raise StaleEdit(now)
-        made = apply(self.record, edit)
+        made = apply(self.record, edit, self._used)
         if made is not self.record:
             self._write(made, describe(self.record, edit))
 
@@ -182,6 +186,7 @@ class Document:
         del self._history[self._at + 1 :]
         self._history.append(Step(record, [version], what))
         self._known[version] = record
+        self._used |= {part.id for part in record.parts}
         self._at += 1
 
     def _save(self, record: Record) -> str:

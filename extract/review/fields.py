@@ -180,6 +180,12 @@ def _begins(words: list[str], typed: list[str], from_first: bool) -> bool:
     return all(any(word.startswith(start) for word in left) for start in typed)
 
 
+def complete_quantity(typed: str) -> str:
+    """The quantity whose name begins as it was typed: "temp rat" is temperature_rating."""
+    names = [name.replace("_", " ") for name in quantity_names()]
+    return complete(typed.replace("_", " "), names).replace(" ", "_")
+
+
 def named_value(kind: str, text: str) -> tuple[str, str]:
     """The quantity and the value in "25 V", said of a kind, "rated voltage 25 V" or "pin 16".
 
@@ -187,9 +193,9 @@ def named_value(kind: str, text: str) -> tuple[str, str]:
     """
     words = text.split()
     for count in range(min(3, len(words) - 1), 0, -1):
-        name = complete(" ".join(words[:count]), (n.replace("_", " ") for n in quantity_names()))
-        if name.replace(" ", "_") in quantity_names():
-            return name.replace(" ", "_"), " ".join(words[count:])
+        name = complete_quantity(" ".join(words[:count]))
+        if name in quantity_names():
+            return name, " ".join(words[count:])
     try:
         value = read(text)
     except ValueError as problem:

@@ -3,6 +3,7 @@
 import os
 import re
 import shutil
+import socket
 import subprocess
 import sys
 from collections import Counter
@@ -10,16 +11,21 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
+from threading import Thread
 from typing import Any
 
 import av
 import numpy as np
+import uvicorn
 
 from extract.narration import read_narration
 from extract.pipeline import draft
 from extract.record import save_draft
+from extract.review.app import make_app
+from extract.review.entries import open_entry
 
 DEMOS = Path(__file__).parents[2] / "corpus_synthetic"
+TOKEN = "a-token-for-tests"
 COMMAND = "from extract.cli import main; main()"
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or ""
 ARGUMENTS = [
@@ -84,31 +90,36 @@ def drafted(name: str, folder: Path) -> Path:
 
 
 def recorded(path: Path, seconds: int) -> None:
-    """A recording of so many seconds: a quiet tone, and in a video a grey picture."""
+    """A WAV recording of so many seconds of a quiet tone."""
     with av.open(str(path), "w") as file:
-        video = path.suffix in (".mp4", ".webm")
-        sound = file.add_stream("libopus" if path.suffix == ".webm" else "aac", rate=48_000)
-        picture = (
-            file.add_stream("libvpx" if path.suffix == ".webm" else "mpeg4", rate=5)
-            if video
-            else None
-        )
-        if picture is not None:
-            picture.width, picture.height, picture.pix_fmt = 160, 120, "yuv420p"
-            for _ in range(seconds * 5):
-                grey = np.full((120, 160, 3), 128, dtype=np.uint8)
-                file.mux(picture.encode(av.VideoFrame.from_ndarray(grey, format="rgb24")))
-            file.mux(picture.encode())
-        tone = (np.sin(np.arange(48_000) * 0.05) * 0.05).astype(np.float32)
-        for second in range(seconds):
-            frame = av.AudioFrame.from_ndarray(tone.reshape(1, -1), format="fltp", layout="mono")
-            frame.sample_rate, frame.pts = 48_000, second * 48_000
-            file.mux(sound.encode(frame))
+        sound = file.add_stream("pcm_s16le", rate=8000, layout="mono")
+        tone = (np.sin(np.arange(8000 * seconds) * 0.3) * 1000).astype(np.int16)
+        frame = av.AudioFrame.from_ndarray(tone.reshape(1, -1), format="s16", layout="mono")
+        frame.sample_rate = 8000
+        file.mux(sound.encode(frame))
         file.mux(sound.encode())
 
 
 @contextmanager
-def served(path: Path) -> Iterator[tuple[str, "subprocess.Popen[str]"]]:
+def served(path: Path) -> Iterator[str]:
+    """A server of a record in this process: its address."""
+    with socket.socket() as listening:
+        listening.bind(("127.0.0.1", 0))
+        listening.listen()
+        port = listening.getsockname()[1]
+        app = make_app([open_entry(path)], TOKEN, port)
+        server = uvicorn.Server(uvicorn.Config(app, log_level="error", timeout_graceful_shutdown=3))
+        thread = Thread(target=server.run, kwargs={"sockets": [listening]})
+        thread.start()
+        try:
+            yield f"http://127.0.0.1:{port}/?token={TOKEN}"
+        finally:
+            server.should_exit = True
+            thread.join()
+
+
+@contextmanager
+def started(path: Path) -> Iterator[tuple[str, "subprocess.Popen[str]"]]:
     """The command `partsaloud review` on a record or a folder: its address, and its process."""
     command = [sys.executable, "-c", COMMAND, "review", str(path), "--no-browser"]
     environment = os.environ | {"PYTHONUNBUFFERED": "1"}

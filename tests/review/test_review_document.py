@@ -5,11 +5,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from reviewing import SMALL
 
 from extract.errors import EditProblem, RecordError
-from extract.record import load, parse
+from extract.record import kept_draft_for, load, parse
 from extract.review.document import BrokenFile, Document, StaleEdit, UnknownVersion
-from extract.review.edits import Confirm, Remove, SetField
+from extract.review.edits import AddPart, Confirm, Remove, SetField
 
 
 def maker(name: str, of: str = "part:p1") -> SetField:
@@ -191,3 +192,17 @@ def test_a_record_with_mistakes_is_not_opened(small_file: Path) -> None:
     in_editor(small_file, "kind: resistor", "kind: resistr")
     with pytest.raises(RecordError, match="did you mean 'resistor'"):
         Document(small_file)
+
+
+def test_the_id_of_a_part_that_is_gone_is_not_given_again(small_file: Path) -> None:
+    document = Document(small_file)
+    document.edit(Remove(of="part:p3"), document.version)
+    document.edit(AddPart(kind="fuse"), document.version)
+    assert [part.id for part in document.record.parts] == ["p1", "p2", "p4"]
+
+
+def test_the_ids_of_the_kept_draft_are_not_given_again(small_file: Path) -> None:
+    kept_draft_for(small_file).write_text(SMALL.replace("id: p3", "id: p4"), encoding="utf-8")
+    document = Document(small_file)
+    document.edit(AddPart(kind="fuse"), document.version)
+    assert document.record.parts[-1].id == "p5"
