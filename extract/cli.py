@@ -16,6 +16,7 @@ import typer
 from extract.call import Call
 from extract.commands.compare import compare
 from extract.commands.find import find
+from extract.commands.learn import learn
 from extract.commands.limits import limits
 from extract.commands.options import Cluster, Jobs
 from extract.commands.review import review
@@ -173,6 +174,7 @@ def rules(
     show_rules(chosen, call.console)
 
 
+app.command(epilog="Example: partsaloud learn teardowns")(learn)
 app.command(epilog="Example: partsaloud score teardowns")(score)
 app.command(epilog="Example: partsaloud tally teardowns --kind mosfet --by year")(tally)
 app.command(epilog="Example: partsaloud find teardowns \"kind == 'mosfet'\"")(find)

@@ -55,7 +55,12 @@ def kinds(nlp: Language, name: str, nicknames: Mapping[str, list[str]]) -> KindF
     return KindFinder(UserWords({kind: tuple(words) for kind, words in nicknames.items()}))
 
 
-roles = _component("partsaloud_roles", lambda: TableFinder("role", role_table(), overlapping=True))
+@Language.factory("partsaloud_roles", default_config={"roles": {}})
+def roles(nlp: Language, name: str, roles: Mapping[str, list[str]]) -> TableFinder:
+    """Finds roles, by a user's own phrases too: role, and what is said of it."""
+    return TableFinder("role", role_table(roles), overlapping=True)
+
+
 properties = _component("partsaloud_properties", lambda: TableFinder("property", property_table()))
 boards = _component("partsaloud_boards", lambda: TableFinder("board", board_table()))
 cues = _component("partsaloud_cues", lambda: TableFinder("cue", cue_table(), overlapping=True))

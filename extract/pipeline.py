@@ -19,6 +19,7 @@ def pipeline(user: UserWords = DEFAULT.words) -> Any:
     config: dict[str, dict[str, Any]] = {
         "partsaloud_hearing": {"mishearings": {k: list(w) for k, w in user.mishearings.items()}},
         "partsaloud_kinds": {"nicknames": {k: list(names) for k, names in user.nicknames.items()}},
+        "partsaloud_roles": {"roles": {k: list(said) for k, said in user.roles.items()}},
         "partsaloud_makers": {"makers": list(user.makers)},
     }
     nlp = spacy.blank("en")

@@ -5,6 +5,8 @@
       electrolytic capacitor: [lytic, tin can]
     mishearings:
       Dunmarrow: [Dunmarro, done marrow]
+    roles:
+      snubber: [eats the spikes]
     limits:
       electrolytic capacitor: {capacitance: 1 µF to 100 mF}
     rules:
@@ -38,8 +40,9 @@ OFF = frozenset({"off", "false"})
 class Settings:
     """What a user lays over the vocabulary and the limits.
 
-    `words` are nicknames of kinds, names of makers and what is often mis-heard; `limits` are usual
-    ranges by kind and quantity, those that were learned, and the rules that are switched off.
+    `words` are nicknames of kinds, names of makers, what is often mis-heard and phrases that name
+    roles; `limits` are usual ranges by kind and quantity, those that were learned, and the rules
+    that are switched off.
     """
 
     words: UserWords = field(default_factory=UserWords)
@@ -104,7 +107,8 @@ def _settings(plain: Mapping[str, Any]) -> Settings:
     }
     rules = plain.get("rules", {})
     off = frozenset(rule for rule, state in rules.items() if state.lower() in OFF)
-    words = UserWords(nicknames, tuple(plain.get("makers", ())), heard)
+    said = {role: tuple(phrases) for role, phrases in plain.get("roles", {}).items()}
+    words = UserWords(nicknames, tuple(plain.get("makers", ())), heard, said)
     return Settings(words, UserLimits(usual, off, dict(_learned(plain))))
 
 

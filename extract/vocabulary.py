@@ -29,12 +29,13 @@ class KindEntry:
 
 @dataclass(frozen=True, eq=False)
 class UserWords:
-    """A user's own words: nicknames by kind, names of makers, mishearings by what is meant.
-    Compared by identity, so that a pipeline can be kept for them."""
+    """A user's own words: nicknames by kind, names of makers, mishearings by what is meant, phrases
+    by the role that they name. Compared by identity, so that a pipeline can be kept for them."""
 
     nicknames: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     makers: tuple[str, ...] = ()
     mishearings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    roles: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 @cache

@@ -16,7 +16,7 @@ LAYERS = (
     {"call"},
     {"explain", "review", "drafting"},
     {"plots"},
-    {"statistics"},
+    {"statistics", "learning"},
     {"shelf"},
     {"scoring"},
     {"work", "show", "pipeline"},

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -55,29 +54,12 @@ def score(
 def _scores(
     drafts: Path | None, confirmed: list[Path], everything: bool, call: Call
 ) -> list[tuple[str, Score]]:
-    """The score of each record that has a draft; what is passed over is told."""
-    from extract.errors import FileProblem
+    """The score of each record that has a draft."""
+    from extract.commands.pairs import read_pairs
     from extract.scoring import score
-    from extract.scoring.files import Passed, read_pair
-    from extract.work import records
 
-    found: list[tuple[str, Score]] = []
-    passed: Counter[str] = Counter()
-    for path in confirmed:
-        with call.reporting(str(path)):
-            for source in records(path):
-                with call.reporting(source.name):
-                    try:
-                        pair = read_pair(source, drafts, unconfirmed=everything)
-                    except Passed as reason:
-                        passed[reason.why] += 1
-                    else:
-                        found.append((source.name, score(pair.draft, pair.confirmed)))
-    for why, number in passed.items():
-        call.say(f"passed over: {number} {why}")
-    if not found and not call.status:
-        call.fail(str(confirmed[0]), FileProblem(str(confirmed[0]), "holds nothing to score"))
-    return found
+    pairs = read_pairs(confirmed, call, drafts, unconfirmed=everything)
+    return [(pair.source.name, score(pair.draft, pair.confirmed)) for pair in pairs]
 
 
 def _print_json(found: list[tuple[str, Score]], call: Call) -> None:

@@ -1,6 +1,6 @@
 """Recognisers that look fixed phrases up: roles, quantity words, boards, discourse cues."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -53,15 +53,14 @@ class TableFinder:
         return write_mentions(doc, self.label, self.find(words_of(doc)))
 
 
-@cache
-def role_table() -> PhraseTable[RoleReading]:
-    """The phrases that name a role."""
+def role_table(own: Mapping[str, Iterable[str]] | None = None) -> PhraseTable[RoleReading]:
+    """The phrases that name a role, a user's `own` ones by role among them."""
     table: PhraseTable[RoleReading] = PhraseTable()
     for role, row in load_words("vocabulary/roles.yaml").items():
         allowed = tuple(row.get("kinds", ()))
         for phrase in row["before"]:
             table.add(phrase, RoleReading(role, True, allowed))
-        for phrase in row["said"]:
+        for phrase in (*row["said"], *(own or {}).get(role, ())):
             table.add(phrase, RoleReading(role, False, allowed))
     return table
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
 from extract.errors import FileProblem
 from extract.record import Record, kept_draft_for, load
-from extract.work import Source, records
+from extract.work import Source
 
 _ENDINGS = (".draft", ".parts", ".gold")  # of names before .yaml, the likeliest draft first
 
@@ -50,12 +49,6 @@ def is_confirmed(record: Record) -> bool:
     """Whether a person confirmed the record, or every part of it."""
     every = bool(record.parts) and all(part.confirmed for part in record.parts)
     return record.confirmed or every
-
-
-def sources(paths: list[Path]) -> Iterator[Source]:
-    """The records that are named, and those of the folders that are named."""
-    for path in paths:
-        yield from records(path)
 
 
 def _draft_of(source: Source, drafts: Path | None) -> Path | None:

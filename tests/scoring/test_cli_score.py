@@ -79,4 +79,4 @@ def test_a_folder_with_nothing_to_score_is_told() -> None:
     Path("talks/a.parts.yaml").unlink()
     result = run("score", "talks")
     assert result.exit_code == 1
-    assert "talks: holds nothing to score" in result.stderr
+    assert "talks: holds no confirmed record with its draft" in result.stderr
