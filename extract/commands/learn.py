@@ -97,6 +97,7 @@ def _is_wanted() -> bool:
 def _tell_gain(cases: list[Case], accepted: list[Entry], known: Settings, call: Call) -> None:
     from extract.learning import gain
     from extract.learning.show import gain_sentence
+    from extract.show import show_lines
 
     if not accepted:
         return
@@ -105,6 +106,6 @@ def _tell_gain(cases: list[Case], accepted: list[Entry], known: Settings, call: 
         call.print_json({"gain": found._asdict()})
     elif found.records > 1:
         call.console.print()
-        call.console.print(gain_sentence(found))
+        show_lines([gain_sentence(found)], call.console)
     else:
         print("The gain cannot be measured: that takes two records with their talks beside them.")
