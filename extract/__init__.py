@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from extract.mentions.found_quantities import FoundQuantity, quantities
     from extract.narration import Narration, read_narration
     from extract.pipeline import draft
+    from extract.publishing import export
     from extract.record import Record, check_file, dump, load, save
     from extract.scoring import Score, score
     from extract.shelf import Shelf, open_shelf, to_frames
@@ -35,6 +36,7 @@ _HOMES = {
     "Shelf": "extract.shelf",
     "draft": "extract.pipeline",
     "dump": "extract.record",
+    "export": "extract.publishing",
     "load": "extract.record",
     "open_shelf": "extract.shelf",
     "quantities": "extract.mentions.found_quantities",
@@ -54,6 +56,7 @@ __all__ = [
     "check_file",
     "draft",
     "dump",
+    "export",
     "load",
     "open_shelf",
     "quantities",

@@ -15,10 +15,12 @@ import typer
 
 from extract.call import Call
 from extract.commands.compare import compare
+from extract.commands.export import export
 from extract.commands.find import find
 from extract.commands.learn import learn
 from extract.commands.limits import limits
 from extract.commands.options import Cluster, Jobs
+from extract.commands.report import report
 from extract.commands.review import review
 from extract.commands.score import score
 from extract.commands.tally import tally
@@ -174,7 +176,9 @@ def rules(
     show_rules(chosen, call.console)
 
 
+app.command(epilog="Example: partsaloud export kettle.parts.yaml --to csv")(export)
 app.command(epilog="Example: partsaloud learn teardowns")(learn)
+app.command(epilog="Example: partsaloud report kettle.parts.yaml")(report)
 app.command(epilog="Example: partsaloud score teardowns")(score)
 app.command(epilog="Example: partsaloud tally teardowns --kind mosfet --by year")(tally)
 app.command(epilog="Example: partsaloud find teardowns \"kind == 'mosfet'\"")(find)

@@ -303,8 +303,13 @@ def _show_end(record: Record, console: Console, cautions: Iterable[str] = ()) ->
 
 
 def _text(said: str, style: str = "") -> Text:
-    """Text as it was said or typed, without control characters that would steer the terminal."""
-    return Text("".join(c if c.isprintable() or c == NO_BREAK else " " for c in said), style)
+    """Text as it was said or typed, without what would steer the terminal."""
+    return Text(printable(said), style)
+
+
+def printable(said: str) -> str:
+    """Text without control characters, marks that turn its direction among them."""
+    return "".join(c if c.isprintable() or c == NO_BREAK else " " for c in said)
 
 
 def _heading(title: str, console: Console, detail: str = "") -> None:
@@ -328,7 +333,7 @@ def _show_pairs(pairs: dict[str, Any], console: Console) -> None:
         _columns(list(row), widths, [QUIET, ""], console)
 
 
-def _named(name: str, quantity: object) -> str:
+def named(name: str, quantity: object) -> str:
     """A value as one unbroken run of text, with its name unless that is self-evident."""
     figure = str(quantity).replace(" ", NO_BREAK)
     return figure if name in SELF_EVIDENT else f"{name.replace('_', ' ')} {figure}"
@@ -342,7 +347,7 @@ def _cells(part: Part) -> list[str]:
         f"{part.count} ×",
         " ".join(filter(None, (part.kind, part.safety_class))),
         part.role or "",
-        ", ".join(_named(name, value) for name, value in part.values.items()),
+        ", ".join(named(name, value) for name, value in part.values.items()),
         ", ".join(filter(None, (part.package, part.colour))),
         " ".join(filter(None, (part.maker, part.part_number))),
     ]

@@ -16,7 +16,7 @@ LAYERS = (
     {"call"},
     {"explain", "review", "drafting"},
     {"plots"},
-    {"statistics", "learning"},
+    {"statistics", "learning", "publishing"},
     {"shelf"},
     {"scoring"},
     {"work", "show", "pipeline"},

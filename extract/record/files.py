@@ -56,8 +56,8 @@ def read_edited(path: str | Path) -> bytes | None:
     return content if edited_since_drafted(content.decode("utf-8", "replace")) else None
 
 
-def write_atomically(path: Path, text: str) -> None:
-    """Write a text beside its target, onto the disk, then put it in the target's place.
+def write_atomically(path: Path, content: str | bytes) -> None:
+    """Write beside the target, onto the disk, then put it in the target's place.
 
     The target keeps its permissions. RecordError if it cannot be written; nothing is left behind.
     """
@@ -65,7 +65,7 @@ def write_atomically(path: Path, text: str) -> None:
     beside = target.with_name(f".{target.name}.{os.urandom(4).hex()}.tmp")
     try:
         try:
-            _write_through(beside, text.encode(), _mode(target))
+            _write_through(beside, _encoded(content), _mode(target))
             os.replace(beside, target)
         except BaseException:
             with contextlib.suppress(OSError):
@@ -73,6 +73,10 @@ def write_atomically(path: Path, text: str) -> None:
             raise
     except OSError as error:
         raise RecordError(str(path), f"cannot be written: {error.strerror}") from None
+
+
+def _encoded(content: str | bytes) -> bytes:
+    return content.encode() if isinstance(content, str) else content
 
 
 def _mode(target: Path) -> int | None:
