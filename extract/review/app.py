@@ -12,6 +12,7 @@ from fastapi.staticfiles import StaticFiles
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from extract.errors import EditProblem, PartsaloudError, RecordError
+from extract.narration.recording import RECORDINGS
 from extract.record.names import quantity_names
 from extract.record.validate import names_of
 from extract.review.document import BrokenFile, StaleEdit, UnknownVersion
@@ -33,7 +34,6 @@ from extract.review.messages import (
     Unchanged,
 )
 from extract.review.security import Guard
-from extract.review.talk import RECORDINGS
 from extract.review.view import progress
 
 STATIC = Path(__file__).parent / "static"

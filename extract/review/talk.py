@@ -8,16 +8,9 @@ from pathlib import Path
 
 from extract.errors import NarrationError
 from extract.narration import Cue, Narration, read_narration
+from extract.narration.recording import recording_of
 from extract.record.model import Heard, Record
 
-# Recordings that a browser plays, in the order in which they are looked for.
-RECORDINGS = {
-    ".mp4": "video/mp4",
-    ".webm": "video/webm",
-    ".m4a": "audio/mp4",
-    ".mp3": "audio/mpeg",
-    ".wav": "audio/wav",
-}
 Span = tuple[int, int]
 
 
@@ -62,10 +55,7 @@ class Talk:
     @property
     def recording(self) -> Path | None:
         """The recording beside the narration that has its name but for the suffix."""
-        if self.path is None:
-            return None
-        beside = (self.path.with_suffix(suffix) for suffix in RECORDINGS)
-        return next((path for path in beside if path.is_file()), None)
+        return None if self.path is None else recording_of(self.path)
 
 
 def talk_of(record: Record, folder: Path) -> Talk:
