@@ -15,7 +15,7 @@ from extract.assembly.self_corrections import (
 )
 from extract.assembly.sentences import Item, Sentence
 from extract.assembly.trace import tell
-from extract.assembly.values import FIGURES, number_of
+from extract.assembly.values import FIGURES, dimension_of, number_of
 from extract.units import Quantity, plain
 from extract.vocabulary import same_family
 
@@ -82,7 +82,9 @@ class Corrections:
         if self._contrast(sentence, phrases, drafts, focus):
             return True
         if said:
-            self._begin(sentence, said[-1].last, phrases, drafts, focus)
+            told = [cue.last for cue in said if _first(sentence, cue.last, FIGURES)]
+            begun = told[0] if told else said[-1].last
+            self._begin(sentence, begun, phrases, drafts, focus)
         elif opens:
             self._begin_without_old(sentence, opens[-1].last, phrases, drafts)
         elif self.announced and self.open is None:
@@ -154,10 +156,12 @@ class Corrections:
         """Put the new figure in place once it is said; whether it was."""
         assert self.open is not None
         old = self.open.old
-        for item in sentence.items:
-            if old is not None and (item.first <= old.first or item.label not in FIGURES):
-                continue
-            if any(_replace(target, old, item) for target in self.open.targets):
+        figures = [i for i in sentence.items if i.label in FIGURES]
+        after = [i for i in figures if old is None or i.first > old.first]
+        before = [i for i in figures if old is not None and i.last <= old.first]
+        before = [i for i in before if i.label == "quantity" and self.open.sentences == 0]
+        for item in (*after, *before):
+            if any([_replace(target, old, item) for target in self.open.targets]):
                 self.used.update({item.first, *(i.first for i in sentence.items if _same(i, item))})
                 self.open = None
                 return True
@@ -195,11 +199,12 @@ def _targets(
 
 def _carries(draft: PartDraft, old: Item) -> bool:
     """Whether the part has a figure with the number of `old`."""
-    number = number_of(old)
+    number, dimension = number_of(old), dimension_of(old)
     if number is None:
         return False
     figures = [*draft.spoken.values(), *draft.part.values.values()]
-    return any(q.low == number for q in figures if q.high is None) or (
+    alike = [q for q in figures if dimension in (None, q.dimension)]
+    return any(q.low == number for q in alike if q.high is None) or (
         old.label == "number" and draft.part.count == number
     )
 

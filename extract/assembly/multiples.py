@@ -11,6 +11,7 @@ from extract.assembly.talk import Talk
 from extract.assembly.word_lists import words
 from extract.vocabulary import pieces, same_family
 
+_OPENING = 3  # items of a sentence that "each" opens: "and every driver has"
 _NEAR = 8  # words from "one a side" to what is there twice
 
 
@@ -32,7 +33,7 @@ def announce_times(scene: Scene) -> None:
     """ "Every driver has its own parts,": what follows over a soft break is there that often."""
     talk, items = scene.talk, scene.items
     talk.announced = 1
-    for at, item in enumerate(items):
+    for at, item in enumerate(items[:_OPENING]):
         verb = next((i for i in items[at:] if i.reading == "verb"), item)
         told = any(word > verb.first for word, _ in scene.named)
         if item.low in words("each") and not told and _rules_what_follows(items, at, len(items)):

@@ -34,6 +34,8 @@ class BareSizes:
         first = self._length(words, at)
         if first is None or first[1] + 1 >= len(words) or words[first[1]].low not in _BY:
             return None
+        if first[1] + 2 < len(words) and words[first[1]].glued != words[first[1] + 1].glued:
+            return None  # "two X2 capacitors"
         second = self._length(words, first[1] + 1)
         if second is None or any(word.opens_clause for word in words[at + 1 : second[1]]):
             return None
