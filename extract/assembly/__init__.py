@@ -95,6 +95,12 @@ class _Finish:
             if draft.copied_from is not None:
                 for flag in draft.part.flags:
                     flag.message = flag.message.format(source=draft.copied_from.part.id)
+            if draft.perhaps in drafts:
+                other = draft.perhaps.part
+                said = (
+                    f"perhaps the same as {other.id}: spoken of as known, but said to be otherwise"
+                )
+                draft.flag("perhaps-same", "note", said)
 
     def _unplaced(self, loose: Loose) -> Unplaced:
         item = loose.item

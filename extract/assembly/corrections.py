@@ -20,6 +20,7 @@ from extract.units import Quantity, plain
 from extract.vocabulary import same_family
 
 _SENTENCES = 3  # for which a correction stays open
+RECENT = 2  # sentences after a correction that go on correcting
 
 
 @dataclass(slots=True)
@@ -40,6 +41,7 @@ class Corrections:
     replaced: dict[int, Item] = field(default_factory=dict)
     open: Open | None = None
     announced: int = 0
+    recent: int = 0  # sentences for which what is said of a known part corrects it, too
     retracted: bool = False
 
     def at_once(self, sentence: Sentence, phrases: list[NounPhrase]) -> set[int]:
@@ -161,7 +163,8 @@ class Corrections:
         before = [i for i in figures if old is not None and i.last <= old.first]
         before = [i for i in before if i.label == "quantity" and self.open.sentences == 0]
         for item in (*after, *before):
-            if any([_replace(target, old, item) for target in self.open.targets]):
+            replaced = [_replace(target, old, item) for target in self.open.targets]
+            if any(replaced):
                 self.used.update({item.first, *(i.first for i in sentence.items if _same(i, item))})
                 self.open = None
                 return True

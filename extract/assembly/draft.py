@@ -15,7 +15,8 @@ class PartDraft:
     words that described it ("main", "short"); `spoken` its figures in the units they were said in,
     `told` the sentence that gave each; `siblings` the lines that one group was split into; `group`
     whether it was named in the plural, `counted` whether its number was said; `sentence` the
-    number of the sentence that named it; `copied_from` the part that facts were taken over from.
+    number of the sentence that named it; `copied_from` the part that facts were taken over from;
+    `perhaps` a part that this may be.
     """
 
     part: Part
@@ -29,6 +30,7 @@ class PartDraft:
     sentence: int = 0
     counted: bool = False
     copied_from: "PartDraft | None" = None
+    perhaps: "PartDraft | None" = None
 
     @property
     def kind(self) -> str:

@@ -176,6 +176,9 @@ def _why_of_no_part(scene: Scene, item: Item, at: int) -> str:
         return ""
     if _is_total(scene, item):
         return "a total of several parts"
+    before = item_at(scene.items, at - 1)
+    if before is not None and before.low in ("not", "never") and not item.opens:
+        return "denied: another figure is said to hold"
     if is_consumption(scene, item):
         return "what the whole device takes"
     if is_trial(scene) or is_condition(scene, item):
@@ -249,7 +252,7 @@ def _supplier(scene: Scene, item: Item, draft: PartDraft) -> PartDraft | None:
 
 def _retract(scene: Scene, draft: PartDraft, item: Item) -> None:
     """ "5 amps. Scratch that. 4 amps.": what was said a sentence ago gives way."""
-    talk, correcting = scene.talk, bool(scene.sentence.cued("correcting"))
+    talk, correcting = scene.talk, scene.correcting
     name = contradicted(draft, item, scene.sentence) if talk.retracted or correcting else None
     if name is not None and (correcting or talk.number - draft.told.get(name, -9) <= _RETRACTED):
         old = draft.part.values.pop(name)

@@ -12,7 +12,7 @@ from extract.assembly.landmarks import is_landmark, is_office
 from extract.assembly.members import is_counted_again, member, one_of_them, recounted, titled
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.opening import open_part, refine
-from extract.assembly.pointing import is_object, why_by_the_way
+from extract.assembly.pointing import is_object, is_one_more, why_by_the_way
 from extract.assembly.reference import find_part, goes_back
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, item_at
@@ -31,6 +31,8 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         return scene.means(phrase, "goes back to", known, "it stands in the place of another")
     if known is not None and phrase.determiner in words("each"):
         return scene.means(phrase, "goes back to", known, "each of those before")
+    if known is not None and scene.corrected and not phrase.indefinite:
+        return scene.means(phrase, "goes back to", known, "what is corrected is known")
     if holder is not None and tells_the_sort(phrase, scene.sentence, holder):
         return scene.means(phrase, "stays with", refine(holder, phrase), "it tells the sort")
     if holder is not None and is_material(scene, phrase, holder):
@@ -67,6 +69,8 @@ def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDra
     if listed is not None:
         return scene.means(phrase, "tells of", listed, "it was announced or counted before")
     opened = open_part(scene.talk, scene.sentence, phrase, phrase.kind)
+    if phrase.determiner in words("pointing back") and not is_one_more(phrase):
+        opened.perhaps = known
     return scene.means(phrase, "opens", opened, _why_new(phrase, known))
 
 

@@ -1,5 +1,6 @@
 """The walk through the talk: phrases open or recall parts, the rest describes them."""
 
+from extract.assembly.corrections import RECENT
 from extract.assembly.counting import add_same_again, read_number
 from extract.assembly.giving import describe, give_lead, give_phrase, lead_length
 from extract.assembly.leftovers import keep_the_rest
@@ -68,8 +69,11 @@ def _read_around(scene: Scene) -> None:
     scene.of_device = bool(of_device)
     scene.used = of_device | superseded
     scene.opened = talk.device.opened(sentence, talk.number, scene.used)
+    talk.corrections.recent -= talk.corrections.recent > 0
     if talk.corrections.late(sentence, phrases, talk.drafts, talk.focus):
         scene.used |= talk.corrections.used
+        scene.corrected = True
+        talk.corrections.recent = RECENT
     talk.stands |= scene.used
 
 

@@ -85,7 +85,7 @@ def _brings_news(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
     """Whether what is said with the phrase contradicts the known part, so that it is new."""
     after = takewhile(lambda item: item.label != "kind", scene.items[phrase.last :])
     said = (item for item in (*phrase.items, *after) if item.first not in scene.used)
-    if scene.sentence.cued("correcting"):
+    if scene.correcting:
         return False
     if any(_differs(item, known) for item in said):
         return True

@@ -1,6 +1,7 @@
 """One sentence as it is read: what all decisions about its phrases and figures look at."""
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import Subset
@@ -31,6 +32,7 @@ class Scene:
     absent: str | None = None  # the status of a clause about what is not there
     used: set[int] = field(default_factory=set)  # first words of items already understood
     opened: bool = True  # the device was introduced before: what is named is a part of it
+    corrected: bool = False  # it corrected what was said earlier
     of_device: bool = False  # the device took a figure of the sentence
     waiting: list[Item] = field(default_factory=list)  # figures of the part named next
 
@@ -43,6 +45,17 @@ class Scene:
     def is_fragment(self) -> bool:
         """Whether the sentence has no verb: "Then the fuse, two amps."."""
         return not any(item.reading == "verb" for item in self.sentence.items)
+
+    @property
+    def correcting(self) -> bool:
+        """Whether what is said now of a known part holds, whatever was said before: "looking
+        again, it is 5 amps", "it's one amp, not two", or right after a correction."""
+        contrast = any(
+            before.label == "quantity" and item.low == "not"
+            for before, item in pairwise(self.sentence.items)
+        )
+        recently = self.talk.corrections.recent > 0
+        return contrast or recently or bool(self.sentence.cued("correcting"))
 
     def means(
         self, phrase: NounPhrase, fate: str, draft: PartDraft | None = None, why: str = ""
