@@ -31,6 +31,8 @@ def read_number(scene: Scene, item: Item, at: int) -> None:
         return
     if holder is None or _refers(scene.items, at):
         return
+    if scene.scope.at(item.first) != "present":
+        return
     if count and holder.group and _counts_again(scene, at):
         _recount(holder, count, item, "they are counted again")
     elif not scene.absent and not read_bare_value(scene, item, holder) and count:

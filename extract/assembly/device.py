@@ -187,6 +187,8 @@ class DeviceReader:
             return ""
         if named and lows.isdisjoint(words("whole", "device")):
             return ""
+        if self.weighed is not None and (not early or lows & words("each")):
+            return ""
         if self.weighed is not None and self.device.weight != quantity.engineering():
             self.superseded.append(self.weighed)
         self.weighed = item

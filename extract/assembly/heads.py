@@ -12,6 +12,8 @@ def is_head(items: list[Item], at: int) -> bool:
     item = items[at]
     if item.label == "kind":
         return _names_a_part(items, at)
+    if counts_a_figure(items, at):
+        return True
     if item.low in ("one", "ones"):
         return _is_pronoun_one(items, at)
     if item.label == "colour":
@@ -80,6 +82,15 @@ def _is_pronoun_one(items: list[Item], at: int) -> bool:
         and at >= 2
         and (items[at - 2].reading in ("article", "determiner") or items[at - 2].low == "another")
     )
+
+
+def counts_a_figure(items: list[Item], at: int) -> bool:
+    """ "discharged by two of 470 kilohms", "one of 1 microfarad": of the kind that is spoken of."""
+    of, figure = item_at(items, at + 1), item_at(items, at + 2)
+    if items[at].label != "number" or of is None or figure is None or of.low != "of" or of.opens or figure.opens:
+        return False
+    value = items[at].reading.value
+    return figure.label == "quantity" and value == int(value) and value > 0
 
 
 def _is_implied(items: list[Item], at: int) -> bool:

@@ -6,7 +6,7 @@ something that cannot: a comma, a preposition, a verb, or its own determiner or 
 
 from dataclasses import dataclass, field
 
-from extract.assembly.heads import IMPLIED, is_head
+from extract.assembly.heads import IMPLIED, counts_a_figure, is_head
 from extract.assembly.sentences import FACTS, Item, Sentence, item_at
 from extract.assembly.word_lists import words
 from extract.mentions.counts import collectives, counts
@@ -82,7 +82,7 @@ def _names_a_quantity(sentence: Sentence, item: Item) -> bool:
 
 def _walk_left(items: list[Item], head: int) -> NounPhrase:
     """The phrase around a head, as far as it goes to the left."""
-    phrase = _begin(items[head], head)
+    phrase = _begin(items, head)
     described = items[head].low.split()[:-1] if items[head].label == "kind" else []
     most = len(described) + _MAX_WORDS
     at = head
@@ -98,8 +98,9 @@ def _walk_left(items: list[Item], head: int) -> NounPhrase:
     return phrase
 
 
-def _begin(item: Item, head: int) -> NounPhrase:
+def _begin(items: list[Item], head: int) -> NounPhrase:
     """A phrase that has no more than its head so far."""
+    item = items[head]
     phrase = NounPhrase(head, head, head + 1, None, False)
     if item.label == "kind":
         phrase.kind = item.reading.kind
@@ -113,6 +114,11 @@ def _begin(item: Item, head: int) -> NounPhrase:
         phrase.items.append(item)
     elif item.label == "colour":
         phrase.items.append(item)
+    elif counts_a_figure(items, head):
+        phrase.count = int(item.reading.value)
+        phrase.plural = phrase.count > 1
+        phrase.last = head + 3
+        phrase.items.append(items[head + 2])
     else:
         phrase.plural = item.low == "ones"
     return phrase

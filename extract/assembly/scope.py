@@ -7,7 +7,7 @@ The status of a word is "present", "supposed" (a wish, an expectation, a hypothe
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from extract.assembly.sentences import Item, Sentence
+from extract.assembly.sentences import Item, Sentence, item_at
 from extract.assembly.trace import Said, Stretch, tell
 from extract.assembly.word_lists import words
 from extract.lexicon import is_english
@@ -159,10 +159,19 @@ def is_denied(sentence: Sentence, first: int, last: int, items: list[Item]) -> b
             return _denies(cue, start, end)
         if cue.last <= start and _reaches(items, cue.last, first):
             return _denies(cue, start, end)
+    if _is_followed_by_none(items, last):
+        return _denies(Mention("cue", items[last].first, items[last].last, ()), start, end)
     for cue in sentence.cued("denied after"):
         if end <= cue.first and _follows(items, last, cue.first):
             return _denies(cue, start, end)
     return False
+
+
+def _is_followed_by_none(items: list[Item], last: int) -> bool:
+    """ "Thermal fuse, none.": as one dictates."""
+    after, beyond = item_at(items, last), item_at(items, last + 1)
+    nothing = after is not None and after.low in words("nothing")
+    return nothing and (beyond is None or beyond.opens)
 
 
 def _denies(cue: Mention, start: int, end: int) -> bool:

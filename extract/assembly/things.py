@@ -14,7 +14,7 @@ def is_of_a_thing(sentence: Sentence, at: int, *, gives_out: bool) -> bool:
     if _describes_a_thing(sentence.items, at):
         after = sentence.items[at + 1].low
         return not (gives_out and after in ("output", "outputs"))
-    return _is_predicate_of_a_thing(sentence, at)
+    return _is_predicate_of_a_thing(sentence, at) or _is_of_a_load(sentence.items, at)
 
 
 def is_about_a_thing(sentence: Sentence, at: int, named: bool) -> bool:
@@ -29,6 +29,14 @@ def _describes_a_thing(items: list[Item], at: int) -> bool:
     """Whether the noun right after the figure is a thing: "the 12 volt rail"."""
     after = item_at(items, at + 1)
     return after is not None and not after.opens and after.low in words("things")
+
+
+def _is_of_a_load(items: list[Item], at: int) -> bool:
+    """ "with a load of 300 watts", "at an ambient temperature of 23 degrees"."""
+    before = [item.low for item in items[max(at - 3, 0) : at]]
+    if len(before) < 3 or before[2] != "of" or items[at].opens:
+        return False
+    return before[1] in words("loads of trials") or before[0] in words("surroundings")
 
 
 def _is_predicate_of_a_thing(sentence: Sentence, at: int) -> bool:
