@@ -33,7 +33,19 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
     if before.low in words("means"):
         pointed_at = bool(phrase.determiner) or phrase.of_all
         return pointed_at and _is_bare(phrase) and not _heat_follows(scene.items, phrase)
-    return built_on(scene, phrase) is None
+    return built_on(scene, phrase) is None and not _is_told_of_after(scene, phrase)
+
+
+def _is_told_of_after(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "It sits on this black heat sink, that's 150 mm long": what a relative clause tells more of
+    is shown."""
+    if phrase.kind is None or phrase.weak or not phrase.determiner or phrase.plural:
+        return False
+    relative, verb, *rest = (*scene.items[phrase.last : phrase.last + 6], None, None)
+    if relative is None or verb is None or not relative.opens:
+        return False
+    opens = relative.low in words("relative") and verb.low in words("copulas")
+    return opens and any(item is not None and item.label in FACTS for item in rest)
 
 
 def _is_what_for_is_chosen(scene: Scene, phrase: NounPhrase) -> bool:

@@ -21,6 +21,13 @@ from extract.assembly.trace import tell
 from extract.assembly.word_lists import words
 
 
+def is_mere_object(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "The relay changes the LED over, 5 amps": what is acted on takes nothing from the subject."""
+    if scene.subject is None or phrase.items or not phrase.determiner or phrase.indefinite:
+        return False
+    return is_object(scene.sentence, phrase)
+
+
 def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     """The part that a phrase speaks of, opened if it is new; None for a mere landmark."""
     holder = scene.holder
@@ -41,6 +48,8 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         return scene.means(phrase, "opens none", why="it tells what another part serves as")
     if is_landmark(scene, phrase):
         scene.landmark = known
+        if known is None and _is_turned_to(scene, phrase):
+            scene.talk.hinted = Hint(phrase, scene.sentence, scene.talk.number)
         return scene.means(phrase, "opens none", why="a landmark: it tells where, or what for")
     named = named_again(scene, phrase)
     if named is not None:
@@ -104,6 +113,12 @@ def _take_note(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> Non
         scene.talk.hinted = Hint(phrase, scene.sentence, scene.talk.number)
 
 
+def _is_turned_to(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "Let us begin with the batteries."."""
+    before = [item.low for item in scene.items[max(phrase.first - 2, 0) : phrase.first]]
+    return len(before) == 2 and before[0] in words("turning to") and before[1] in ("with", "to")
+
+
 def _goes_on_about(scene: Scene, phrase: NounPhrase) -> bool:
     """ "I measured that buzzer, it's 12 millimetres": a pronoun after a pause takes it up."""
     after = item_at(scene.items, phrase.last)
@@ -118,6 +133,8 @@ def _takes_up(scene: Scene, first: str, asked: bool) -> bool:
     if asked:  # "Motor label, can you read it? - 310 volts, 350 watts."
         return scene.items[0].label in ("quantity", "package") and not scene.phrases
     told = any(item.label in FACTS for item in scene.items)
+    if first == "there" and scene.sentence.cued("of them"):
+        return True
     return told and (
         first in ("it", "they", "this", "that")
         or (not scene.phrases and (scene.is_fragment or scene.items[0].label in FACTS))

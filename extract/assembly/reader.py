@@ -4,7 +4,7 @@ from extract.assembly.corrections import RECENT
 from extract.assembly.counting import add_same_again, read_number
 from extract.assembly.giving import describe, give_lead, give_phrase, lead_length
 from extract.assembly.leftovers import keep_the_rest
-from extract.assembly.meant import open_hinted, part_meant
+from extract.assembly.meant import is_mere_object, open_hinted, part_meant
 from extract.assembly.multiples import announce_times, multiply_section
 from extract.assembly.nouns import NounPhrase, noun_phrases
 from extract.assembly.places import is_a_place
@@ -128,8 +128,11 @@ def _read_phrase(scene: Scene, phrase: NounPhrase) -> None:
         give_lead(scene, *lead)
         scene.means(phrase, "stays with", lead[0], "the length of its lead")
         return
+    known = list(talk.drafts)
     draft = part_meant(scene, phrase)
     if draft is not None:
+        if draft is not scene.subject and draft in known and is_mere_object(scene, phrase):
+            return
         scene.named.append((scene.items[phrase.head].first, draft))
         give_phrase(scene, draft, phrase)
         return
