@@ -87,7 +87,14 @@ def _is_pronoun_one(items: list[Item], at: int) -> bool:
 def counts_a_figure(items: list[Item], at: int) -> bool:
     """ "discharged by two of 470 kilohms", "one of 1 microfarad": of the kind that is spoken of."""
     of, figure = item_at(items, at + 1), item_at(items, at + 2)
-    if items[at].label != "number" or of is None or figure is None or of.low != "of" or of.opens or figure.opens:
+    if (
+        items[at].label != "number"
+        or of is None
+        or figure is None
+        or of.low != "of"
+        or of.opens
+        or figure.opens
+    ):
         return False
     value = items[at].reading.value
     return figure.label == "quantity" and value == int(value) and value > 0

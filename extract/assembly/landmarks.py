@@ -42,7 +42,7 @@ def _is_told_of_after(scene: Scene, phrase: NounPhrase) -> bool:
     if phrase.kind is None or phrase.weak or not phrase.determiner or phrase.plural:
         return False
     relative, verb, *rest = (*scene.items[phrase.last : phrase.last + 6], None, None)
-    if relative is None or verb is None or not relative.opens:
+    if relative is None or verb is None or not (relative.opens or relative.low != "it"):
         return False
     opens = relative.low in words("relative") and verb.low in words("copulas")
     return opens and any(item is not None and item.label in FACTS for item in rest)

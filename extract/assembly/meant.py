@@ -22,7 +22,7 @@ from extract.assembly.word_lists import words
 
 
 def is_mere_object(scene: Scene, phrase: NounPhrase) -> bool:
-    """ "The relay changes the LED over, 5 amps": what is acted on takes nothing from the subject."""
+    """ "The relay changes the LED over, 5 amps": what is acted on takes nothing."""
     if scene.subject is None or phrase.items or not phrase.determiner or phrase.indefinite:
         return False
     return is_object(scene.sentence, phrase)

@@ -99,7 +99,7 @@ def _walk(scene: Scene) -> None:
         item = scene.items[at]
         if item.opens or item.reading == "conjunction":
             scene.absent = None
-        if item.first in turns:
+        if item.first in turns and scene.scope.at(item.first) == "present":
             turn_to_some(scene, turns[item.first], at)
         phrase = phrases.get(at)
         if phrase is not None and scene.items[phrase.head].first not in scene.used:
