@@ -4,14 +4,16 @@ from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
+from extract.errors import RecordError
 from extract.merging.align import align, ids
 from extract.merging.conflict import CONFLICT
 from extract.merging.news import NEWS, tell_news
 from extract.merging.records import merge
 from extract.merging.three_way import in_order_of, removed_flags, says
 from extract.plausibility import UserLimits, flag_record
-from extract.record import kept_draft_for, load, parse, save, save_draft
-from extract.record.files import keep_draft, read_edited
+from extract.record import dump, kept_draft_for, load, parse, save_draft
+from extract.record.comments import with_comments
+from extract.record.files import keep_draft, read_edited, write_atomically
 from extract.record.model import Flag, Record
 
 OTHER = "the new draft"
@@ -42,9 +44,17 @@ def save_anew(draft: Record, path: Path, limits: UserLimits) -> Saved:
     draft = align(draft, base, ids(mine))
     merged = redraft(base, mine, draft, limits)
     if merged != mine:
-        save(merged, path)
+        _save_over(edited, merged, path)
     keep_draft(draft, path)
     return Saved(merged, f"was edited since it was drafted; {_told(mine, merged)}")
+
+
+def _save_over(edited: bytes, merged: Record, path: Path) -> None:
+    """Write the merged record with the comments of the edited one, unless that changed again."""
+    text = with_comments(dump(merged, folder=path.parent), edited.decode("utf-8-sig"))
+    if read_edited(path) != edited:
+        raise RecordError(str(path), "was changed while it was merged and stays", "draft again")
+    write_atomically(path, text)
 
 
 def redraft(base: Record, mine: Record, draft: Record, limits: UserLimits) -> Record:

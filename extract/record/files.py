@@ -33,9 +33,10 @@ def kept_draft_for(path: str | Path) -> Path:
 
 def save_draft(record: Record, path: str | Path) -> None:
     """Write a draft over what nobody edited, and keep a copy of it beside it."""
-    keep_draft(record, path)
     path = Path(path)
-    write_atomically(path, dump(record, drafted=True, folder=path.parent))
+    text = dump(record, drafted=True, folder=path.parent)
+    write_atomically(kept_draft_for(path), text)
+    write_atomically(path, text)
 
 
 def keep_draft(record: Record, path: str | Path) -> None:

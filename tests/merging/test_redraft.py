@@ -100,3 +100,11 @@ def test_an_edited_record_whose_draft_was_not_kept_stays() -> None:
     assert (result.exit_code, RECORD.read_bytes()) == (0, edited)
     assert "was edited and stays" in result.stderr
     assert len(load("lamp.draft.yaml").parts) == 1
+
+
+def test_a_merge_leaves_the_person_s_comments_where_they_stood() -> None:
+    edit("330 µF", "470 µF  # read on it")
+    say(FUSE + "[0:09] Then a 10 ohm resistor.\n" + CAPACITOR)
+    assert "1 new, 0 in conflict" in draft().stderr
+    assert "capacitance: 470 µF  # read on it\n" in RECORD.read_text(encoding="utf-8")
+    assert len(load(RECORD).parts) == 3
