@@ -3,7 +3,6 @@
 import os
 import re
 import shutil
-import socket
 import subprocess
 import sys
 from collections import Counter
@@ -23,6 +22,7 @@ from extract.pipeline import draft
 from extract.record import save_draft
 from extract.review.app import make_app
 from extract.review.entries import open_entry
+from extract.review.serve import listening_on
 
 DEMOS = Path(__file__).parents[2] / "corpus_synthetic"
 TOKEN = "a-token-for-tests"
@@ -103,9 +103,7 @@ def recorded(path: Path, seconds: int) -> None:
 @contextmanager
 def served(path: Path) -> Iterator[str]:
     """A server of a record in this process: its address."""
-    with socket.socket() as listening:
-        listening.bind(("127.0.0.1", 0))
-        listening.listen()
+    with listening_on(0) as listening:
         port = listening.getsockname()[1]
         app = make_app([open_entry(path)], TOKEN, port)
         server = uvicorn.Server(uvicorn.Config(app, log_level="error", timeout_graceful_shutdown=3))
