@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from extract.record import cautions, to_plain
-from extract.record.model import Flag, Part, Record
+from extract.record.model import Flag, Heard, Part, Record, Unplaced
 from extract.record.plain import plain_part
 from extract.review.links import Link, Mark, field_of, links
 from extract.review.talk import Talk
@@ -49,14 +49,14 @@ def view(record: Record, talk: Talk, marks: list[Mark], since: Record | None = N
     changed = [part for part in record.parts if old.get(part.id) is not part]
     plain = to_plain(Record(record.narration, record.device, record.ports, record.boards))
     rest = to_plain(Record(record.narration, unplaced=record.unplaced, flags=record.flags))
-    device = plain.get("device", {})
+    device, loose = plain.get("device", {}), rest.get("unplaced", [])
     return View(
         parts={part.id: part_view(part, talk, marks) for part in changed},
         order=[part.id for part in record.parts],
         device=device | {"links": _device_links(device, talk, marks)},
         ports=plain.get("ports", []),
         boards=plain.get("boards", []),
-        unplaced=rest.get("unplaced", []),
+        unplaced=[_loose(*pair, talk) for pair in zip(record.unplaced, loose, strict=True)],
         flags=rest.get("flags", []),
         progress=progress(record),
         cautions=cautions(record),
@@ -71,6 +71,12 @@ def part_view(part: Part, talk: Talk, marks: list[Mark]) -> dict[str, Any]:
     places = [(talk.place(first), talk.place(last)) for first, last in found]
     linked = [_placed(link, talk) for link in links(plain, found, marks)]
     return plain | {"spans": places, "links": linked}
+
+
+def _loose(one: Unplaced, plain: dict[str, Any], talk: Talk) -> dict[str, Any]:
+    """A plain unplaced quantity with the place of its words."""
+    span = talk.spans(Heard(one.at, one.text))
+    return plain | {"spans": [tuple(map(talk.place, span))] if span else []}
 
 
 def _placed(link: Link, talk: Talk) -> Link:

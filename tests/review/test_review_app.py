@@ -231,3 +231,19 @@ def test_a_recording_beside_the_narration_comes_in_ranges(small_file: Path) -> N
 def test_without_a_recording_none_is_offered(client: TestClient) -> None:
     assert client.get(f"{API}/talk").json()["recording"] is None
     assert client.get(f"{API}/recording").status_code == 422
+
+
+def test_the_words_of_an_unplaced_quantity_are_found(small_file: Path) -> None:
+    said = "[2:30] and 105 degrees\n[2:40] at five volts, she says\n"
+    (small_file.parent / "lamp.txt").write_text(said, encoding="utf-8")
+    view = let_in(stranger(small_file)).get(API).json()["view"]
+    assert [one["spans"] for one in view["unplaced"]] == [[[0, 15]], [[16, 29]]]
+
+
+def test_characters_are_counted_as_a_browser_counts_them(small_file: Path) -> None:
+    said = "[2:30] 🔧🔧 and 105 degrees\n[2:40] at five volts\n"
+    (small_file.parent / "lamp.txt").write_text(said, encoding="utf-8")
+    client = let_in(stranger(small_file))
+    assert [cue["start"] for cue in client.get(f"{API}/talk").json()["cues"]] == [0, 21]
+    unplaced = client.get(API).json()["view"]["unplaced"]
+    assert [one["spans"] for one in unplaced] == [[[5, 20]], [[21, 34]]]

@@ -44,7 +44,7 @@ export function typeValue() {
   const chosen = talk.selectedWords();
   const doubted = doubtAtHand() && !chosen ? doubtedField() : null;
   if (doubted) openField(doubted.of, doubted.field);
-  else if (!openByKey("v")) say("Nothing here takes a value.", true);
+  else if (!openByKey("=")) say("Nothing here takes a value.", true);
 }
 
 /** Type a new value; it may begin with a digit that was pressed. */

@@ -164,7 +164,7 @@ function choices(flag) {
   if (flag.settled) return el("p", { class: "choices" }, `Settled: ${flag.settled}`, button("e", "doubt again", reopen));
   return el("p", { class: "choices" },
     flag.suggestion && flag.field ? button("t", `take ${flag.suggestion}`, take) : null,
-    button("a", "keep as said", keep),
+    button("a", "keep as it is", keep),
     doubtedField() ? button("v", "type the value", () => document.dispatchEvent(new CustomEvent("type-value"))) : null,
     button("n", "next", () => stepDoubt(1)));
 }

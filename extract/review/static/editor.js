@@ -45,7 +45,7 @@ export async function enter(asked, what) {
 
 /** An input in the place of an element. Enter hands the text on, Escape gives up. */
 export function openInput({ place, label, list = "", text = "", checked = null, enter: done, selected = false, hint = "" }) {
-  const told = el("output", { "aria-live": "polite" }, hint);
+  const told = el("output", { "aria-live": "polite", class: "hint" }, hint);
   const input = el("input", {
     "aria-label": label, value: text, list: list || null, autocomplete: "off", spellcheck: "false", size: "24",
   });

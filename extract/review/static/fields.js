@@ -5,17 +5,17 @@ import { words } from "./dom.js";
 
 const PART = [
   ["count", "c", "pieces"], ["kind", "k", "kind", "kinds"], ["role", "r", "role", "roles"],
-  ["values", "v", "value"], ["package", "p", "package"], ["colour", "o", "colour"],
+  ["values", "=", "value"], ["package", "p", "package"], ["colour", "o", "colour"],
   ["maker", "m", "maker"], ["part_number", "i", "imprint"], ["safety_class", "y", "safety class", "classes"],
   ["board", "b", "board", "board-names"],
 ];
 const DEVICE = [
   ["name", "k", "called"], ["maker", "m", "maker"], ["model", "i", "model"], ["topology", "p", "topology"],
-  ["ratings", "v", "rating"], ["size", "z", "size"], ["weight", "w", "weight"],
+  ["ratings", "=", "rating"], ["size", "z", "size"], ["weight", "w", "weight"],
 ];
 const PORT = [
   ["name", "k", "called"], ["protocols", "p", "protocols"], ["outputs", "o", "outputs"],
-  ["inputs", "i", "inputs"], ["values", "v", "value"],
+  ["inputs", "i", "inputs"], ["values", "=", "value"],
 ];
 const BOARD = [["name", "k", "called"]];
 const SORTS = { part: PART, device: DEVICE, port: PORT, board: BOARD };

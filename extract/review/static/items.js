@@ -85,7 +85,7 @@ function item(of) {
 function head(of, plain) {
   if (sort(of) !== "part") return el("span", { class: "who" }, sort(of));
   const at = clock(seconds(plain.at));
-  const sign = isSettled(plain) ? "✓" : plain.confirmed ? "(✓)" : "";
+  const sign = plain.confirmed ? "✓" : "";
   return el("span", { class: "who" }, el("b", {}, said(plain.id)), " ", at, " ", el("span", { class: "sign", "aria-hidden": "true" }, sign));
 }
 

@@ -18,7 +18,7 @@ const TABLE = [
   [["n"], "next doubt", () => doubts.stepDoubt(1)],
   [["N"], "doubt before", () => doubts.stepDoubt(-1)],
   [["t"], "take what is suggested", () => doubts.take()],
-  [["a"], "keep as said; then 1 to 4, or a reason and Enter", () => doubts.keep()],
+  [["a"], "keep as it is; then 1 to 4, or a reason and Enter", () => doubts.keep()],
   [["v"], "type the value in doubt; where none is, a new one", () => act.typeValue()],
   [["e"], "doubt again what was settled", () => doubts.reopen()],
   ["Moving"],
@@ -93,5 +93,5 @@ function show() {
 
 /** The keys of the fields of the current item. */
 function FIELDS() {
-  return fields(currentOf()).filter(({ key }) => key && key !== "v").map(({ key, label }) => el("p", {}, el("kbd", {}, key), ` ${label}`));
+  return fields(currentOf()).filter(({ key }) => key && key !== "=").map(({ key, label }) => el("p", {}, el("kbd", {}, key), ` ${label}`));
 }

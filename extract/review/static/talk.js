@@ -2,7 +2,7 @@
 // a letter, so that nothing hangs on colour. Marks are drawn when their caption comes near.
 
 import { byId, clock, el, said, timeText } from "./dom.js";
-import { sort, thing } from "./fields.js";
+import { thing } from "./fields.js";
 import { state } from "./store.js";
 
 export const SORTS = {
@@ -107,7 +107,7 @@ export function light(asked, scroll) {
   CSS.highlights?.delete("quote");
   const plain = asked && thing(asked.of);
   if (!plain) return;
-  const spans = sort(asked.of) === "part" ? plain.spans : (plain.links ?? []).filter(([, , field]) => field === asked.field);
+  const spans = plain.spans ?? (plain.links ?? []).filter(([, , field]) => field === asked.field);
   const ranges = [];
   let first = null;
   for (const [start, end] of spans ?? []) {
