@@ -38,7 +38,8 @@ class Subset:
 
 def number_in(lows: list[str]) -> int | None:
     """The number of pieces that words say: "a couple of them"."""
-    return next((number for low in lows if (number := _number(low))), None)
+    said = (low for low in lows if low not in ("a", "an"))
+    return next((number for low in said if (number := _number(low))), None)
 
 
 def _number(low: str) -> int | None:

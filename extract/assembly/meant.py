@@ -141,6 +141,17 @@ def _takes_up(scene: Scene, first: str, asked: bool) -> bool:
     )
 
 
+def ask_of(scene: Scene, phrase: NounPhrase) -> None:
+    """Turn to the known part that a question is about ("Which heat sink?"), else remember it."""
+    talk = scene.talk
+    known = find_part(phrase, talk.drafts, talk.places.current)
+    which = phrase.before is not None and phrase.before.low == "which"
+    if known is not None and (which or phrase.determiner in words("asking for the known")):
+        talk.focus = known
+    else:
+        talk.hinted = Hint(phrase, scene.sentence, talk.number, asked=True)
+
+
 def open_hinted(scene: Scene) -> None:
     """ "First the battery must out. It is 12 volts": the pronoun opens what was hinted at."""
     hint, items = scene.talk.hinted, scene.items

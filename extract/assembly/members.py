@@ -105,7 +105,10 @@ def one_of_them(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         recount(focus, phrase.count)
         focus.part.colour = None
         return focus
-    if _is_the_rest(scene.talk, phrase, focus) or _only_describes(scene, phrase, focus):
+    if _is_the_rest(scene.talk, phrase, focus):
+        focus.first = scene.items[phrase.head].first
+        return focus
+    if _only_describes(scene, phrase, focus):
         return focus
     return (
         titled(scene, phrase, focus.kind)

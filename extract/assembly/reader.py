@@ -4,7 +4,7 @@ from extract.assembly.corrections import RECENT
 from extract.assembly.counting import add_same_again, read_number
 from extract.assembly.giving import describe, give_lead, give_phrase, lead_length
 from extract.assembly.leftovers import keep_the_rest
-from extract.assembly.meant import is_mere_object, open_hinted, part_meant
+from extract.assembly.meant import ask_of, is_mere_object, open_hinted, part_meant
 from extract.assembly.multiples import announce_times, multiply_section
 from extract.assembly.nouns import NounPhrase, noun_phrases
 from extract.assembly.places import is_a_place
@@ -15,7 +15,7 @@ from extract.assembly.scene import Scene
 from extract.assembly.scope import is_denied, reason, scope_of
 from extract.assembly.selecting import turn_to_some
 from extract.assembly.sentences import FACTS, FIGURES, Item, Sentence
-from extract.assembly.talk import Hint, Talk
+from extract.assembly.talk import Talk
 from extract.assembly.topology import name_topologies
 from extract.assembly.trace import begin, tell
 from extract.assembly.trials import is_trial
@@ -34,6 +34,8 @@ def read_talk(sentences: list[Sentence], repairs: list[Repair]) -> Talk:
 
 def _read_sentence(talk: Talk, sentence: Sentence) -> None:
     begin(sentence)
+    if sentence.speaker != talk.speaker:
+        talk.speaker, talk.turn = sentence.speaker, talk.number
     if sentence.cued("doubling"):
         talk.factor = 2
     scene = Scene(
@@ -118,7 +120,7 @@ def _read_phrase(scene: Scene, phrase: NounPhrase) -> None:
     status = _status(scene, phrase)
     if status != "present":
         if status == "asked" and phrase.kind is not None:
-            talk.hinted = Hint(phrase, sentence, talk.number, asked=True)
+            ask_of(scene, phrase)
         scene.absent = status
         scene.means(phrase, "opens none", why=reason(status))
         for item in phrase.items:

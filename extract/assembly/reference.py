@@ -12,6 +12,7 @@ from extract.assembly.word_lists import words
 from extract.units import Quantity
 from extract.vocabulary import same_family
 
+_ECHO = 4  # sentences within which another speaker repeats what was said
 _LONG = 20  # sentences after which "the transformer" may be another one
 _IDENTIFYING = ("package", "marking", "maker", "pins")
 
@@ -56,7 +57,26 @@ def goes_back(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
         return False
     if phrase.determiner in words("pointing back"):
         return not _brings_news(scene, phrase, known)
+    if phrase.determiner == "" and _is_echo(scene, phrase, known):
+        return True
+    if phrase.determiner == "" and (scene.sentence.cued("correcting") or _is_run(scene, phrase)):
+        return True
     return phrase.determiner == "" and _is_told_of_again(scene.items, phrase)
+
+
+def _is_run(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "Controller at 65 kilohertz, full load": a bare name at the beginning of a trial."""
+    trial = any(dimension_of(item) == "time" or item.low == "load" for item in scene.items)
+    return trial and phrase.first == 0 and not phrase.items and not phrase.plural
+
+
+def _is_echo(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
+    """ "A: A diode, 10 amps. B: Diode, 10 amps.": what another speaker repeats."""
+    if not scene.talk.turn - _ECHO <= known.sentence < scene.talk.turn:
+        return False
+    after = takewhile(lambda item: item.label != "kind", scene.items[phrase.last :])
+    figures = [i.reading.quantity for i in (*phrase.items, *after) if i.label == "quantity"]
+    return bool(figures) and _agreeing(figures, known) == len(figures)
 
 
 def _is_told_of_again(items: list[Item], phrase: NounPhrase) -> bool:

@@ -21,7 +21,7 @@ def turn_to_some(scene: Scene, cue: Mention, at: int) -> None:
         return
     if group is talk.title:
         talk.title = None
-        group.part.count = 2
+        group.part.count = group.part.count if group.counted else 2
     if group.part.count > 1 or group.siblings:
         scene.subset = Subset.of(group, scene.sentence, cue)
 

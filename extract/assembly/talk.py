@@ -52,6 +52,8 @@ class Talk:
 
     # What the last sentence was.
     asked: bool = False  # a question
+    speaker: str | None = None  # who said it
+    turn: int = 0  # the number of the sentence with which they began to speak
     elsewhere: bool = False  # about another device
     recounting: bool = False  # began to count again: "No. Four."
     joined: bool = False  # of parts in parallel or in series

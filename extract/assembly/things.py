@@ -20,9 +20,21 @@ def is_of_a_thing(sentence: Sentence, at: int, *, gives_out: bool) -> bool:
 def is_about_a_thing(sentence: Sentence, at: int, named: bool) -> bool:
     """Whether the sentence is about a thing where it says the figure; `named` tells whether a part
     was named in it before."""
+    if _is_title_of_a_thing(sentence, at):
+        return True
     if named:
         return _follows_a_thing(sentence, at)
     return bool(_is_subject_a_thing(sentence, _subject(sentence.items)))
+
+
+def _is_title_of_a_thing(sentence: Sentence, at: int) -> bool:
+    """ "Scope, 100 volts a division.", "Room, 22 degrees.": what a fragment begins with."""
+    items = sentence.items
+    comma = next((i for i, item in enumerate(items) if item.opens and i > 0), None)
+    if comma is None or comma > at or any(item.reading == "verb" for item in items[:at]):
+        return False
+    title = items[:comma]
+    return all(item.label == "word" for item in title) and title[-1].low in words("on the bench")
 
 
 def _describes_a_thing(items: list[Item], at: int) -> bool:

@@ -44,9 +44,18 @@ def is_consumption(scene: Scene, item: Item) -> bool:
 
 def is_condition(scene: Scene, item: Item) -> bool:
     """ "At 230 volts ...", "With 200 watts of lamps it ran ...": it opens a sentence."""
-    if scene.is_fragment or item.label != "quantity":
+    if item.label != "quantity":
         return False
+    if scene.is_fragment:
+        return _is_without_something(scene, item)
     before = [i for i in scene.items if i.first < item.first]
     if not 1 <= len(before) <= _BEGINNING or before[0].low not in words("conditions"):
         return False
     return not any(i.opens or i.reading == "verb" for i in (*before[1:], item))
+
+
+def _is_without_something(scene: Scene, item: Item) -> bool:
+    """ "No load, 0.9 watts.": what was taken away."""
+    first, *rest = [i for i in scene.items if i.first < item.first] or [item]
+    plain = bool(rest) and all(i.label in ("word", "kind") and not i.opens for i in rest)
+    return first.low in ("no", "without") and plain and item.opens
