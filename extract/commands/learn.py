@@ -58,7 +58,7 @@ def _learn(folder: Path, file: Path, yes: bool, call: Call) -> None:
         add_entries(file, accepted)
         call.say(f"{len(accepted)} of {len(proposals)} entries written to {file}")
     _tell_gain(cases, accepted, known, call)
-    if not proposals and not call.as_json:
+    if cases and not proposals and not call.as_json:
         print("Nothing was corrected twice that an entry could spare.")
 
 

@@ -29,5 +29,6 @@ def read_pairs(
         call.say(f"passed over: {number} {why}")
     if not found and not call.status:
         what = "holds no confirmed record with its draft"
-        call.fail(str(confirmed[0]), FileProblem(str(confirmed[0]), what))
+        hint = "write 'confirmed: true' at the top of a record that you have gone through"
+        call.fail(str(confirmed[0]), FileProblem(str(confirmed[0]), what, hint))
     return found

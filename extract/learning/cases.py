@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from extract.errors import NarrationError
+from extract.learning.phrases import holds
 from extract.narration import Narration, read_narration
 from extract.record.model import Part, Record
 from extract.scoring.files import Pair
@@ -41,7 +42,10 @@ class Case:
         """What a person corrected, with the words in which it was said."""
         for verdict in verdicts(self.draft, self.confirmed):
             if verdict.outcome != RIGHT and verdict.meant is not None:
-                at, heard = self._said(verdict.part, verdict.was)
+                if verdict.part is None:
+                    at, heard = self._naming(str(verdict.meant))
+                else:
+                    at, heard = self._said(verdict.part, verdict.was)
                 yield Correction(
                     str(self.path), verdict.fact, verdict.drafted, verdict.meant, at, heard
                 )
@@ -59,6 +63,14 @@ class Case:
         times = [moment for moment in (at, *(one.at for one in heard)) if moment is not None]
         cues = self._cues(times)
         return at, cues or " … ".join(dict.fromkeys(one.text for one in heard))
+
+    def _naming(self, name: str) -> tuple[int | None, str]:
+        """The cue that first says a name, of the device or a port."""
+        text = self.narration.text if self.narration else ""
+        for cue in self.narration.cues if self.narration else ():
+            if holds(text[cue.start : cue.end], name):
+                return cue.at, text[cue.start : cue.end]
+        return None, ""
 
     def _cues(self, times: list[int]) -> str:
         if self.narration is None or not times:

@@ -36,7 +36,7 @@ def read_pair(source: Source, drafts: Path | None, *, unconfirmed: bool = False)
     """
     confirmed = load(source.path)
     if source.folder and not (unconfirmed or is_confirmed(confirmed)):
-        raise Passed("confirmed by nobody; --all takes them too")
+        raise Passed("confirmed by nobody")
     path = _draft_of(source, drafts)
     if path is None:
         if source.folder:

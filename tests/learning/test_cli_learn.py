@@ -76,3 +76,16 @@ def test_what_was_learned_helps_the_next_draft() -> None:
 
 def test_a_file_instead_of_a_folder_is_not_understood() -> None:
     assert run("lab/lamp.txt").exit_code == 2
+
+
+def test_a_folder_where_nothing_is_confirmed_is_told_what_to_do() -> None:
+    for record in Path("lab").glob("*.parts.yaml"):
+        text = record.read_text(encoding="utf-8").replace("confirmed: true\n", "")
+        record.write_text(text, encoding="utf-8")
+    result = run("lab")
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert result.stderr.splitlines() == [
+        "passed over: 4 confirmed by nobody",
+        "lab: holds no confirmed record with its draft; write 'confirmed: true' at the top of a "
+        "record that you have gone through",
+    ]

@@ -111,3 +111,13 @@ def test_a_saying_neither_begins_nor_ends_with_a_small_word() -> None:
 )
 def test_a_name_is_found_by_its_sound(heard: str, words: str | None) -> None:
     assert spoken_as("Dunmarrow", heard) == words
+
+
+def test_a_maker_of_the_device_is_found_where_the_talk_names_it(cases: list[Case]) -> None:
+    from copy import deepcopy
+
+    others = deepcopy(cases[:2])
+    for case in others:
+        case.confirmed.device.maker = "Spikes"
+    (proposal,) = (p for p in propose(others, DEFAULT) if p.entry == Entry("makers", "Spikes"))
+    assert all("eats the spikes" in one.heard for one in proposal.evidence)

@@ -38,7 +38,7 @@ def test_confirmed_records_of_a_folder_are_scored_against_their_kept_drafts() ->
     assert "1 record, 5 drafted facts: 4 right (80.0%), 1 corrected, 0 invented" in shown
     assert "rated current 0 1 0 0 0 1" in shown
     assert "4 other kinds 4 0 0 0 0 0" in shown
-    assert result.stderr == "passed over: 1 confirmed by nobody; --all takes them too\n"
+    assert result.stderr == "passed over: 1 confirmed by nobody\n"
 
 
 def test_all_takes_those_that_nobody_confirmed_too() -> None:
