@@ -140,7 +140,9 @@ class DeviceReader:
         if any(phrase.first <= at < phrase.last for phrase in phrases):
             return ""
         lows = {i.low for i in sentence.items}
-        unnamed = not any(phrase.last <= at for phrase in phrases)
+        plate = [i for i in range(at) if sentence.items[i].low in words("plates", "device")]
+        since = plate[-1] if plate else -1
+        unnamed = not any(since < phrase.first and phrase.last <= at for phrase in phrases)
         early = unnamed and not _are_told(drafts) and not _goes_on_about_a_lead(sentence, drafts)
         sized = early and not any(i.label == "board" for i in sentence.items)
         return (

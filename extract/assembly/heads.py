@@ -35,7 +35,10 @@ def _bears_another(items: list[Item], at: int) -> bool:
     after = item_at(items, at + 1)
     if after is None or after.opens:
         return False
-    return after.label == "board" or after.low in words("bearers")
+    if after.label == "board" or after.low in words("bearers"):
+        return True
+    rated = items[at].reading.kind in words("rated kinds")
+    return rated and after.low in words("measured nouns")
 
 
 def _is_verb(items: list[Item], at: int) -> bool:
