@@ -129,7 +129,8 @@ def _predicated(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         return None
     if before.low in words("pronouns"):
         focus = scene.talk.focus
-        return focus if focus and phrase.kind and same_family(focus.kind, phrase.kind) else None
+        like = focus and (phrase.kind is None or same_family(focus.kind, phrase.kind))
+        return focus if like else None
     subject = scene.subject
     if before.low in words("presenting") or subject is None:
         return None

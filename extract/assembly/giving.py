@@ -179,6 +179,8 @@ def _why_of_no_part(scene: Scene, item: Item, at: int) -> str:
     before = item_at(scene.items, at - 1)
     if before is not None and before.low in ("not", "never") and not item.opens:
         return "denied: another figure is said to hold"
+    if _is_a_rail(scene, item, at):
+        return "a supply that is spoken of"
     if is_consumption(scene, item):
         return "what the whole device takes"
     if is_trial(scene) or is_condition(scene, item):
@@ -195,6 +197,15 @@ def _why_of_no_part(scene: Scene, item: Item, at: int) -> str:
     if is_about_a_thing(scene.sentence, at, bool(scene.named)):
         return "its clause is about a thing that is no part"
     return ""
+
+
+def _is_a_rail(scene: Scene, item: Item, at: int) -> bool:
+    """ "A MOSFET to switch the 5 volts": a voltage that is pointed at is a supply's."""
+    the, before = item_at(scene.items, at - 1), item_at(scene.items, at - 2)
+    if dimension_of(item) != "voltage" or the is None or the.low != "the" or before is None:
+        return False
+    acted_on = before.reading in ("verb", "preposition") or before.low.endswith(("ing", "switch"))
+    return acted_on and not named_by_words(scene.sentence, item)
 
 
 def _is_total(scene: Scene, item: Item) -> bool:

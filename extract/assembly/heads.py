@@ -37,6 +37,8 @@ def _bears_another(items: list[Item], at: int) -> bool:
         return False
     if after.label == "board" or after.low in words("bearers"):
         return True
+    if items[at].low == "chip" and after.low in ("one", "ones"):
+        return True  # "a wee chip one" is a sort of fuse
     rated = items[at].reading.kind in words("rated kinds")
     return rated and after.low in words("measured nouns")
 
@@ -113,6 +115,8 @@ def _is_implied(items: list[Item], at: int) -> bool:
     if items[at].opens or (_next_is_noun(items, at) and not shaped):
         return False
     before = items[at - 1]
+    if _is_in_series(items, at):
+        return True
     if before.low in ("each", "both") and before.opens and _is_told(items, at):
         return False  # "two ceramics, each 18 pF"
     if before.reading in ("", "adjective") and shaped and at >= 2:
@@ -127,3 +131,11 @@ def _is_implied(items: list[Item], at: int) -> bool:
 def _is_told(items: list[Item], at: int) -> bool:
     """Whether a part that could have the figure at `at` was named in the sentence before it."""
     return any(item.label == "kind" for item in items[:at])
+
+
+def _is_in_series(items: list[Item], at: int) -> bool:
+    """ "And 680 ohms in series with that LED": a resistor, unless one was named before."""
+    after = [item.low for item in items[at + 1 : at + 3]]
+    joined = items[at - 1].reading == "conjunction"
+    kinds = {item.reading.kind for item in items[:at] if item.label == "kind"}
+    return joined and after == ["in", "series"] and kinds.isdisjoint(IMPLIED.values())

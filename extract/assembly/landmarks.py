@@ -1,5 +1,7 @@
 """Whether a phrase only says where something is, or what for: "a fuse next to the transformer"."""
 
+from itertools import pairwise
+
 from extract.assembly.coreference import built_on
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.pointing import is_one_more
@@ -68,6 +70,15 @@ def is_office(scene: Scene, phrase: NounPhrase) -> bool:
         return True
     after = next((other for other in scene.phrases if other.first >= phrase.last), None)
     return after is not None and phrase.kind is not None and _is_like(after, phrase.kind)
+
+
+def is_way_in(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "Power comes in at the barrel jack": where the supply comes in is there."""
+    lows = [item.low for item in scene.items[max(phrase.first - 4, 0) : phrase.first]]
+    if phrase.kind is None or phrase.determiner != "the" or len(lows) < 3:
+        return False
+    comes_in = any(low in words("coming in") and after == "in" for low, after in pairwise(lows))
+    return comes_in and lows[-1] in ("at", "by", "through", "via", "on")
 
 
 def _is_like(phrase: NounPhrase, kind: str) -> bool:

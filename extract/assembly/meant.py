@@ -8,7 +8,7 @@ from extract.assembly.coreference import (
     tells_the_sort,
 )
 from extract.assembly.draft import PartDraft
-from extract.assembly.landmarks import is_landmark, is_office
+from extract.assembly.landmarks import is_landmark, is_office, is_way_in
 from extract.assembly.members import is_counted_again, member, one_of_them, recounted, titled
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.opening import open_part, refine
@@ -46,6 +46,9 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         return scene.means(phrase, "stays with", holder, "it tells what the part is made of")
     if is_office(scene, phrase):
         return scene.means(phrase, "opens none", why="it tells what another part serves as")
+    if known is None and is_way_in(scene, phrase):
+        opened = open_part(scene.talk, scene.sentence, phrase, phrase.kind or "")
+        return scene.means(phrase, "opens", opened, "the supply comes in there")
     if is_landmark(scene, phrase):
         scene.landmark = known
         if known is None and _is_turned_to(scene, phrase):

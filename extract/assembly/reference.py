@@ -10,7 +10,7 @@ from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.values import dimension_of
 from extract.assembly.word_lists import words
 from extract.units import Quantity
-from extract.vocabulary import same_family
+from extract.vocabulary import is_a, same_family
 
 _ECHO = 4  # sentences within which another speaker repeats what was said
 _LONG = 20  # sentences after which "the transformer" may be another one
@@ -52,6 +52,8 @@ def goes_back(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
     if phrase.indefinite or (phrase.count is not None and phrase.count != known.part.count):
         return False
     if _is_another_by_now(scene, phrase, known):
+        return False
+    if _is_named_otherwise(scene, phrase, known):
         return False
     if is_one_more(phrase) or not {"next", "same"}.isdisjoint(phrase.words):
         return False
@@ -99,6 +101,16 @@ def _is_another_by_now(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bo
         return False
     fact = next((item for item in scene.items[phrase.last :] if item.label in FACTS), None)
     return fact is not None and fact.label in _IDENTIFYING
+
+
+def _is_named_otherwise(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
+    """Whether "the headphone socket" is a more general kind than the known USB socket, by a name
+    that shares nothing with it."""
+    name = scene.items[phrase.head].low.split()[:-1]
+    general = (
+        phrase.kind is not None and phrase.kind != known.kind and is_a(known.kind, phrase.kind)
+    )
+    return general and bool(name) and known.words.isdisjoint(name)
 
 
 def _brings_news(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:

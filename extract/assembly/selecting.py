@@ -13,6 +13,8 @@ def turn_to_some(scene: Scene, cue: Mention, at: int) -> None:
     """Turn to the pieces that a cue at item `at` means: "the short one"."""
     talk, group = scene.talk, scene.talk.focus
     each = at > 0 and scene.items[at - 1].low in ("every", "each")
+    if at > 1 and scene.items[at - 2].low == "one" and not scene.items[at - 1].opens:
+        return  # "one feeding the other" tells how they stand to each other
     if group is None or each or _names_a_part(scene.sentence, cue):
         return
     if count := _counted(scene.sentence, group, cue):

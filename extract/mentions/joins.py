@@ -56,6 +56,7 @@ class Joins:
     between_words: frozenset[str]
     before_one: frozenset[str]
     fill: frozenset[str]
+    stepping: frozenset[str]
     tolerance: PhraseSet
     limits_before: PhraseSet
     limits_after: PhraseSet
@@ -86,6 +87,7 @@ def joins() -> Joins:
         between_words=frozenset(rows["between"]),
         before_one=frozenset(rows["before_one"]),
         fill=frozenset(rows["fill"]),
+        stepping=frozenset(rows["stepping"]),
         tolerance=_phrases({"±": rows["tolerance"]}),
         limits_before=_phrases(rows["limits"]["before"]),
         limits_after=_phrases(rows["limits"]["after"]),
@@ -130,6 +132,8 @@ def join_between(words: list[Word], end: int, first: int) -> str:
     if joins().tolerance.meaning(words, end, first):
         return "" if begin else "tolerance"
     lows = tuple(w.low for w in words[end:first] if w.low not in joins().fill)
+    if [word.low for word in words[end:first]] == ["down", "to"] and _is_stepped(words, end):
+        return ""
     if not lows and first > end and begin in _SIGNS:  # -20/+80 %
         return _SIGNS[begin]
     sort = joins().sorts.get(lows, "")
@@ -138,6 +142,12 @@ def join_between(words: list[Word], end: int, first: int) -> str:
     if begin == "," and sort not in ("and", "or", "and_a"):
         return ""
     return sort if begin in ("", "-", ",") else ""
+
+
+def _is_stepped(words: list[Word], end: int) -> bool:
+    """ "Takes the 3.3 | down to 1.2 volts": what goes in and what comes out are no range."""
+    before = {word.low for word in words[max(end - 4, 0) : end]}
+    return not joins().stepping.isdisjoint(before)
 
 
 def _joined_by_sign(before: str) -> str:
