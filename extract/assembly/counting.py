@@ -17,6 +17,7 @@ from extract.assembly.word_lists import words
 from extract.mentions.readings import QuantityReading
 from extract.units import Quantity
 
+_OF_THEM = (["of", "these"], ["of", "them"], ["of", "those"])
 _MOST = 100  # pieces that a bare number counts
 _BETWEEN = 3  # words from a number to what it counts: "five fixed output voltages"
 
@@ -128,6 +129,9 @@ def _refers(items: list[Item], at: int) -> bool:
     before, first = item_at(items, at - 1), item_at(items, at - 2)
     if items[at].opens:
         return False
+    rest = [item.low for item in items[at + 1 :]]
+    if before is not None and before.reading == "preposition" and rest in _OF_THEM:
+        return True  # "I had the belt off one of these"
     pointing = before is not None and before.low in words("definite", "grammar")
     return pointing and first is not None and first.reading == "preposition"
 

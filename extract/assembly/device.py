@@ -140,9 +140,7 @@ class DeviceReader:
         if any(phrase.first <= at < phrase.last for phrase in phrases):
             return ""
         lows = {i.low for i in sentence.items}
-        plate = [i for i in range(at) if sentence.items[i].low in words("plates", "device")]
-        since = plate[-1] if plate else -1
-        unnamed = not any(since < phrase.first and phrase.last <= at for phrase in phrases)
+        unnamed = not any(_is_subject(phrase, sentence, at) for phrase in phrases)
         early = unnamed and not _are_told(drafts) and not _goes_on_about_a_lead(sentence, drafts)
         sized = early and not any(i.label == "board" for i in sentence.items)
         return (
@@ -315,6 +313,16 @@ class DeviceReader:
         if self.outputs:
             ports.append(Port("output", outputs=list(self.outputs)))
         return self.device, ports
+
+
+def _is_subject(phrase: NounPhrase, sentence: Sentence, at: int) -> bool:
+    """Whether the figure, item `at`, may be that of a phrase before it: not where a phrase only
+    tells of a place, and the label is read after it."""
+    if phrase.last > at:
+        return False
+    placed = phrase.before is not None and phrase.before.reading == "preposition"
+    after = sentence.items[phrase.last : at]
+    return not (placed and any(item.low in words("plates", "device") for item in after))
 
 
 def _is_named(phrases: list[NounPhrase], at: int) -> bool:

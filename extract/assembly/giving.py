@@ -204,6 +204,8 @@ def _is_a_rail(scene: Scene, item: Item, at: int) -> bool:
     the, before = item_at(scene.items, at - 1), item_at(scene.items, at - 2)
     if dimension_of(item) != "voltage" or the is None or the.low != "the" or before is None:
         return False
+    if before.low == "for" and scene.holder is not None and own_output(scene.holder.kind):
+        return False  # "a regulator for the 3.3 volts" gives them
     acted_on = before.reading in ("verb", "preposition") or before.low.endswith(("ing", "switch"))
     return acted_on and not named_by_words(scene.sentence, item)
 

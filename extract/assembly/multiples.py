@@ -174,11 +174,13 @@ def _counted_before(items: list[Item], at: int) -> int | None:
 
 
 def _family_size(kind: str, drafts: list[PartDraft]) -> int:
-    """The size of the group of this kind that was named last, its split lines together."""
-    for draft in reversed(drafts):
-        if same_family(draft.kind, kind):
-            return _whole_size(draft)
-    return 1
+    """The size of the group of this kind that was named last, its split lines together, or of all
+    that its sentence named one by one."""
+    last = next((draft for draft in reversed(drafts) if same_family(draft.kind, kind)), None)
+    if last is None:
+        return 1
+    together = [d for d in drafts if d.kind == last.kind and d.sentence == last.sentence]
+    return max(_whole_size(last), sum(draft.part.count for draft in together))
 
 
 def _whole_size(draft: PartDraft) -> int:
