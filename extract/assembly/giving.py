@@ -263,6 +263,11 @@ def _supplier(scene: Scene, item: Item, draft: PartDraft) -> PartDraft | None:
     return next(iter(chips or makers), None)
 
 
+def _is_assumed(item: Item) -> bool:
+    """Whether the unit was left out; that of a rating behind "at" goes without saying."""
+    return bool(item.reading.implied) and dimension_of(item) not in (None, "voltage")
+
+
 def _retract(scene: Scene, draft: PartDraft, item: Item) -> None:
     """ "5 amps. Scratch that. 4 amps.": what was said a sentence ago gives way."""
     talk, correcting = scene.talk, scene.correcting
@@ -283,6 +288,9 @@ def _note(talk: Talk, draft: PartDraft, item: Item) -> None:
     if item.label == "quantity" and item.reading.code:
         code = item.reading.code
         draft.flag("decoded", "note", f"{item.reading.quantity} read out of {code}", field)
+    if field and item.label == "quantity" and _is_assumed(item):
+        said = f'no unit was said with "{item.low}", read as {item.reading.quantity}'
+        draft.flag("unit-assumed", "note", said, field)
     if item.label == "marking":
         decode_marking(draft)
     draft.told[(field or "").removeprefix("values.")] = talk.number
