@@ -15,6 +15,7 @@ from extract.assembly.reader import read_talk
 from extract.assembly.roles import complete_roles
 from extract.assembly.sentences import PRECEDENCE, sentences_of
 from extract.assembly.talk import Loose, Talk
+from extract.assembly.tallies import tell_uncounted
 from extract.assembly.word_lists import words
 from extract.hearing import repairs_of
 from extract.mentions.mention import mentions_of
@@ -45,6 +46,7 @@ class _Finish:
     def record(self, talk: Talk) -> Record:
         drafts = sorted(talk.drafts, key=lambda draft: draft.first)
         complete_roles(drafts)
+        tell_uncounted(drafts)
         device, ports = talk.device.finish()
         parts = [self._part(draft, number) for number, draft in enumerate(drafts, 1)]
         self._name_sources(drafts)

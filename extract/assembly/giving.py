@@ -12,9 +12,11 @@ from extract.assembly.scene import Scene
 from extract.assembly.selecting import holder_of
 from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.talk import Talk
+from extract.assembly.tallies import tell_odd_count
 from extract.assembly.things import is_about_a_thing, is_of_a_thing
 from extract.assembly.trace import tell
 from extract.assembly.trials import is_condition, is_consumption, is_trial
+from extract.assembly.unclear import tell_unclear, tell_unclear_name
 from extract.assembly.values import dimension_of, named_by_words
 from extract.vocabulary import bare_quantity, is_a, own_output
 
@@ -42,6 +44,8 @@ def give_phrase(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
         give(scene, draft, item)
     scene.waiting.clear()
     _tell_repairs(scene, draft, phrase)
+    tell_unclear_name(draft, phrase, scene.sentence)
+    tell_odd_count(draft, phrase, scene.sentence)
 
 
 def lead_length(scene: Scene, phrase: NounPhrase) -> tuple[PartDraft, Item] | None:
@@ -122,6 +126,7 @@ def give(scene: Scene, draft: PartDraft, item: Item) -> None:
             candidate.hear(item.first, item.last)
             scene.talk.stands.add(item.first)
             _note(scene.talk, candidate, item)
+            tell_unclear(candidate, item, scene.sentence, candidate.field_of(item))
             return
         if not cannot_have(candidate, item):
             break

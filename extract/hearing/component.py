@@ -5,6 +5,8 @@ from typing import cast
 
 from spacy.tokens import Doc
 
+from extract.hearing.count_repair import count_edits
+from extract.hearing.doubled import doubled_edits
 from extract.hearing.edits import WORD, Edit, Repair, apply
 from extract.hearing.glue import glued_edits
 from extract.hearing.number_repair import number_edits
@@ -39,6 +41,7 @@ class Hearing:
         """The words that were meant by the `words` of `text`, and what was changed."""
         made: list[_Made] = []
         words = _edited(text, words, [*self._own_edits(words)], made)
+        words = _edited(text, words, doubled_edits(words), made)
         words = _edited(text, words, glued_edits(words), made)
         scene = Scene(words)
         for find in _PASSES:
@@ -55,6 +58,7 @@ class Hearing:
 _PASSES: tuple[Callable[[Scene], list[Edit]], ...] = (
     word_edits,
     package_edits,
+    count_edits,
     number_edits,
     unit_edits,
 )

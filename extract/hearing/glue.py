@@ -1,17 +1,29 @@
-"""Takes apart what was written together: "inputcapacitor", "T2A250V", "NTC100K"."""
+"""Takes apart what was written together: "inputcapacitor", "5 voltsoutput", "T2A250V"."""
 
 from collections.abc import Iterator
 from functools import cache
+from typing import Any
 
 from extract.hearing.edits import WORD, Edit, without_overlap
-from extract.hearing.known_words import is_at_home, near_words, trade_words
-from extract.hearing.names import names
+from extract.hearing.known_words import (
+    before_makers,
+    context_words,
+    is_at_home,
+    near_words,
+    trade_words,
+)
+from extract.hearing.names import names, trade_index
+from extract.hearing.unit_names import unit_words
 from extract.lexicon import is_english
 from extract.mentions.acronyms import acronyms
+from extract.mentions.grammar import word_class
+from extract.mentions.number_words import values
 from extract.mentions.unit_words import unit_at
 from extract.mentions.words import Word
+from extract.resources import load_words
 
 _SHORTEST = 3  # letters of a piece
+_NEAR = 8  # words within which a part must be spoken of
 _LONG = 4  # letters of a word that is put together again
 _CURVES = frozenset("TF")  # of a fuse: time-lag, fast
 
@@ -24,22 +36,77 @@ def glued_edits(words: list[Word]) -> list[Edit]:
 def _joined_words(words: list[Word]) -> Iterator[Edit]:
     for at, word in enumerate(words):
         low = word.low
-        if len(low) < 2 * _SHORTEST or is_at_home(low) or not low.isalpha() or is_english(low):
+        if len(low) <= _SHORTEST or is_at_home(low) or not low.isalpha() or is_english(low):
             continue
-        pieces = _pieces(word.text)
+        plain = _may_be_a_name(words, at) or not _is_about_parts(words, at)
+        pieces = _pieces(word.text, plain)
         if pieces is not None:
             yield Edit(at, at + 1, pieces, WORD, "note", "two words were written as one")
 
 
+def _may_be_a_name(words: list[Word], at: int) -> bool:
+    """Whether the word may be the name of a maker."""
+    capital = words[at].text[0].isupper() and not words[at].opens_sentence
+    return at == 0 or capital or words[at - 1].low in before_makers()
+
+
+def _is_about_parts(words: list[Word], at: int) -> bool:
+    """Whether a part, a unit or a figure stands near the word."""
+    around = (word.low for word in words[max(at - _NEAR, 0) : at + _NEAR + 1])
+    return any(low[0].isdecimal() or low in context_words() or (low,) in _names() for low in around)
+
+
 @cache
-def _pieces(text: str) -> tuple[str, str] | None:
-    """The two words that `text` is made of, one of them of the name of a part."""
-    for cut in range(_SHORTEST, len(text) - _SHORTEST + 1):
+def _pieces(text: str, is_plain: bool) -> tuple[str, str] | None:
+    """The two words that `text` is made of: one of them of the name of a part, or two that are
+    never written as one, unless that `is_plain` talk or `text` may be a name."""
+    heard = not is_plain and not trade_index().near((text,), _likeness())
+    for cut in range(1, len(text)):
         pieces = text[:cut], text[cut:]
-        lows = [piece.lower() for piece in pieces]
-        if tuple(lows) in _names() or (is_at_home(lows[0]) and (lows[1],) in _names()):
+        one, other = (piece.lower() for piece in pieces)
+        if (one, other) in _names() or (
+            min(len(one), len(other)) >= _SHORTEST and is_at_home(one) and (other,) in _names()
+        ):
+            return pieces
+        if heard and _ran_together(one, other):
             return pieces
     return None
+
+
+def _ran_together(one: str, other: str) -> bool:
+    """Whether two words make no compound of English: one is small ("plus a"), or a number or a
+    unit stands first ("twenty gauge", "volts output")."""
+    number, small = _is_number(other), _is_small(other)
+    if word_class(one) == "adjective":
+        return number
+    if _is_small(one) and one not in _table()["particles"]:
+        return small or number or (len(other) >= _SHORTEST and is_at_home(other))
+    if _is_small(one):
+        return number or word_class(other) in ("article", "determiner")
+    if one not in _table()["clipped"] and (_is_number(one) or one in unit_words()):
+        return small or number or (len(other) >= _SHORTEST and is_at_home(other))
+    return False
+
+
+def _is_number(low: str) -> bool:
+    return low in values() and len(low) >= _SHORTEST
+
+
+def _is_small(low: str) -> bool:
+    """Whether the piece is a small word, and no "i" or "er"."""
+    kind = word_class(low)
+    listed = kind in ("article", "determiner", "preposition", "conjunction", "verb", "pronoun")
+    return low == "a" or (listed and len(low) > 1 and low not in _table()["clipped"])
+
+
+@cache
+def _table() -> Any:
+    return load_words("hearing.yaml")["glued"]
+
+
+@cache
+def _likeness() -> float:
+    return float(load_words("hearing.yaml")["likeness"]["unknown"])
 
 
 @cache

@@ -42,6 +42,7 @@ def _vocabulary() -> frozenset[str]:
     phrases += [name.lower() for form in ("coded", "counted", "named") for name in packages[form]]
     counts = load_words("vocabulary/counts.yaml")
     phrases += [*counts["counts"], *counts["collectives"], *counts["pins"]]
+    phrases += load_words("vocabulary/places.yaml")["boards"]
     found = {word for phrase in phrases for word in phrase.replace("-", " ").split()}
     return frozenset(found | {plural(word) for word in found} | pronunciations().keys())
 

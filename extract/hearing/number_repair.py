@@ -1,13 +1,14 @@
-"""Repairs numbers: "there are to bridge rectifiers" is two, "tan volts" ten, "5060 hertz" two.
+"""Repairs numbers: "tan volts" is ten, "two handed fifty" 250, "5060 hertz" two numbers.
 
 Numbers that sound like a small word ("to", "for") are only heard as numbers where the small word
-makes no sense: before a plural of parts, before a unit, after a decimal point.
+makes no sense: before a unit, after a decimal point.
 """
 
 from collections.abc import Iterator
 from functools import cache
 from typing import Any
 
+from extract.hearing.count_repair import homophones
 from extract.hearing.edits import NUMBER, Edit, without_overlap
 from extract.hearing.known_words import is_at_home, plain_words
 from extract.hearing.names import SoundIndex
@@ -21,64 +22,10 @@ from extract.mentions.words import Word
 from extract.resources import load_words, load_yaml
 from extract.unit_table import unit
 
-_MORE = ("more", "other", "further")
-_BETWEEN = 3  # words between a count and the name of what is counted
-
 
 def number_edits(scene: Scene) -> list[Edit]:
     """The numbers that were mis-heard in the words of `scene`."""
-    return without_overlap(
-        [*_counts(scene), *_before_units(scene), *_inside(scene.words), *_glued(scene.words)]
-    )
-
-
-def _counts(scene: Scene) -> Iterator[Edit]:
-    """Small words before a plural of parts: "to more y capacitors"."""
-    plurals = {named.first: named for named in scene.named if named.name.plural}
-    for at, word in enumerate(scene.words):
-        number = _homophones().get(word.low)
-        if number is None:
-            continue
-        named = _counted(scene, at + 1, plurals)
-        if named is not None and _is_count(scene, at, named):
-            kind = " ".join(scene.words[i].low for i in range(at + 1, named))
-            why = f'"{kind}" is a plural that wants a count'
-            yield _number(at, at + 1, (number,), why, (at, named))
-
-
-def _counted(scene: Scene, first: int, plurals: dict[int, Any]) -> int | None:
-    """The word after the plural that follows at `first` behind a few adjectives."""
-    for at in range(first, min(first + _BETWEEN + 1, len(scene.words))):
-        if scene.words[at].opens_clause:
-            return None
-        if at in plurals:
-            return int(plurals[at].last)
-        low = scene.words[at].low
-        if word_class(low) not in ("", "adverb", "adjective") and low not in _MORE:
-            return None
-        if not is_at_home(low) or is_figure(scene.words[at]):
-            return None
-    return None
-
-
-def _is_count(scene: Scene, at: int, after: int) -> bool:
-    """Whether the small word at `at` cannot be a preposition."""
-    words, table = scene.words, _table()
-    allowed = table["count"].get(words[at].low, [])
-    if not allowed or at == 0 or words[at].opens_clause:
-        return words[at].low != "for"
-    before = words[at - 1].low
-    if words[at].low == "to" and at + 1 < len(words) and words[at + 1].low == "more":
-        return not (at > 1 and before in table["not count"])
-    if before in ("on", "in"):
-        return at < 2 or words[at - 2].low not in table["not count"]
-    if before == "is":
-        return at > 1 and words[at - 2].low in table["count if"] and _is_figure_at(words, after)
-    return before in allowed
-
-
-def _is_figure_at(words: list[Word], at: int) -> bool:
-    return at < len(words) and is_figure(words[at])
+    return without_overlap([*_before_units(scene), *_inside(scene.words), *_glued(scene.words)])
 
 
 def _before_units(scene: Scene) -> Iterator[Edit]:
@@ -110,7 +57,7 @@ def _heard_tens(words: list[Word], at: int) -> str | None:
 
 def _heard_number(words: list[Word], at: int) -> str | None:
     low = words[at].low
-    number = _homophones().get(low)
+    number = homophones().get(low)
     before = words[at - 1].low if at else ""
     if number is not None:
         first = at == 0 or words[at].opens_clause
@@ -128,7 +75,7 @@ def _inside(words: list[Word]) -> Iterator[Edit]:
     for at in range(1, len(words) - 1):
         if words[at].opens_clause or words[at + 1].opens_clause or is_figure(words[at]):
             continue
-        number = _homophones().get(words[at].low)
+        number = homophones().get(words[at].low)
         if number is not None and _belongs_to_number(words, at):
             why = "it stands inside a number"
             yield _number(at, at + 1, (number,), why, (at - 1, at + 2))
@@ -232,12 +179,6 @@ def _pairs() -> dict[str, tuple[str, tuple[str, str]]]:
 def _measures(words: list[Word], at: int) -> str:
     hit = unit_at(words, at) if at < len(words) and not words[at].opens_clause else None
     return unit(hit[1].units[0]).dimension if hit else ""
-
-
-@cache
-def _homophones() -> dict[str, str]:
-    rows = _table()["homophones"].items()
-    return {heard: number for number, words in rows for heard in words}
 
 
 @cache

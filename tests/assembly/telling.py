@@ -10,7 +10,8 @@ A case is one mapping of a file in tests/cases/discourse:
     parts     the whole parts list, in any order. A field that is left out may be anything, but
               `count` is 1 and `values`, where given, are all the values that the part has; null
               is a field that must be empty. `board` is the name of the board in small letters.
-              `doubts` maps fields to the level of a flag that must be on them. Of two expected
+              `doubts` maps fields to the level of a flag that must be on them; {} is a part without
+              flags. Of two expected
               parts that could be the same line, the one with more fields comes first.
     others    true: `parts` are some of the list
     absent    kinds that are not in the list
@@ -189,10 +190,12 @@ def _wrong_parts(case: Case, record: Record) -> list[str]:
 def _fits(expected: dict[str, Any], part: Part, record: Record) -> bool:
     wanted = {"count": 1, **expected}
     levels = {(flag.field, flag.level) for flag in part.flags}
-    doubts = wanted.pop("doubts", {})
+    doubts = wanted.pop("doubts", None)
     shown = _shown(part, record)
-    return all(shown.get(field) == value for field, value in wanted.items()) and all(
-        doubt in levels for doubt in doubts.items()
+    return (
+        all(shown.get(field) == value for field, value in wanted.items())
+        and all(doubt in levels for doubt in (doubts or {}).items())
+        and not (doubts == {} and part.flags)
     )
 
 

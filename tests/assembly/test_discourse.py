@@ -44,6 +44,11 @@ def test_a_marking_is_joined_as_printed_and_is_no_value(case: Case) -> None:
     assert not faults(case, told(case))
 
 
+@pytest.mark.parametrize("case", parameters("unclear"))
+def test_what_makes_no_sense_is_told(case: Case) -> None:
+    assert not faults(case, told(case))
+
+
 @pytest.mark.parametrize("case", parameters("without_punctuation"))
 def test_a_stream_without_punctuation_is_cut_at_its_pauses(case: Case) -> None:
     assert not faults(case, murmured(case))
