@@ -7,6 +7,7 @@ says so.
 
 from collections.abc import Iterable
 from functools import cache
+from itertools import takewhile
 
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
@@ -29,35 +30,43 @@ def tell_unclear(draft: PartDraft, item: Item, sentence: Sentence, field: str | 
 
 
 def tell_unclear_name(draft: PartDraft, phrase: NounPhrase, sentence: Sentence) -> None:
-    """Note on the part that a word in the phrase that names it, or right beside it, makes none."""
-    inside = sentence.items[phrase.first : phrase.head]
-    strays = [item for item in inside if _is_stray(item, sentence)]
-    strays = strays or _beside(sentence, phrase.first, phrase.last, 1)
-    name = sentence.items[phrase.head].low
-    _tell(draft, name, strays, "kind")
+    """Note on the part that a word in the phrase that names it, or right behind it, makes none;
+    where several are not counted, a word right before it too."""
+    items, head = sentence.items, phrase.head
+    around = [*items[phrase.first : head], *_after(items, phrase.last, 1)]
+    strays = [item for item in around if _is_stray(item, sentence)]
+    _tell(draft, items[head].low, strays, "kind")
     if phrase.plural and phrase.count is None:
-        _tell(draft, name, strays, "count")
+        before = [i for i in _before(items, phrase.first, 1) if _is_stray(i, sentence)]
+        _tell(draft, items[head].low, strays or before, "count")
 
 
 def _tell(draft: PartDraft, said: str, strays: list[Item], field: str | None) -> None:
     told = any(flag.rule == RULE and flag.field == field for flag in draft.part.flags)
     if strays and not told:
-        message = f'"{strays[0].low}" makes no sense beside "{said}": it may have been mis-heard'
+        message = (
+            f'"{strays[0].low}" beside "{said}" is no word of parts: it may have been mis-heard'
+        )
         draft.flag(RULE, "note", message, field)
 
 
 def _beside(sentence: Sentence, first: int, last: int, near: int) -> list[Item]:
     """The stray words within a few items of items `first` to `last`, in the same clause."""
-    items, found = sentence.items, []
-    for at in range(last, min(last + near, len(items))):
-        if items[at].opens:
-            break
-        found.append(items[at])
-    for at in range(first - 1, max(first - near, 0) - 1, -1):
-        if items[at + 1].opens:
-            break
-        found.append(items[at])
-    return [item for item in found if _is_stray(item, sentence)]
+    around = (*_after(sentence.items, last, near), *_before(sentence.items, first, near))
+    return [item for item in around if _is_stray(item, sentence)]
+
+
+def _after(items: list[Item], last: int, near: int) -> list[Item]:
+    return list(takewhile(lambda item: not item.opens, items[last : last + near]))
+
+
+def _before(items: list[Item], first: int, near: int) -> list[Item]:
+    """The items before item `first`, the nearest first, as far as the clause goes."""
+    found: list[Item] = []
+    while first > 0 and len(found) < near and not items[first].opens:
+        first -= 1
+        found.append(items[first])
+    return found
 
 
 def _is_stray(item: Item, sentence: Sentence) -> bool:

@@ -79,6 +79,8 @@ def _ran_together(one: str, other: str) -> bool:
     number, small = _is_number(other), _is_small(other)
     if word_class(one) == "adjective":
         return number
+    if word_class(one) == "verb" and one not in _table()["verbs"]:
+        return False
     if _is_small(one) and one not in _table()["particles"]:
         return small or number or (len(other) >= _SHORTEST and is_at_home(other))
     if _is_small(one):
