@@ -24,11 +24,16 @@ from extract.commands.report import report
 from extract.commands.review import review
 from extract.commands.score import score
 from extract.commands.tally import tally
+from extract.errors import FileProblem
 from extract.work import STDIN, Source, Targets, narrations, records
 
 if TYPE_CHECKING:
     from extract.drafting import Drafts
+    from extract.hearing.makers import FolderMakers
     from extract.plausibility import Rule
+    from extract.record import Record
+
+    Makers = dict[Path, FolderMakers]
 
 CAUTION = (
     "A parts list is what somebody said: no measurement, no test report, no statement that a "
@@ -117,7 +122,7 @@ def draft(
     from extract.drafting import Drafts
 
     targets, drafts = Targets(output), Drafts(settings, jobs, cluster)
-    work = partial(_draft, drafts=drafts, targets=targets, call=call)
+    work = partial(_draft, drafts=drafts, targets=targets, call=call, makers={})
     call.each(talks, narrations, work, drafts.begin)
     raise typer.Exit(call.status)
 
@@ -191,8 +196,9 @@ def _words(rule: Rule[Any]) -> str:
     return f"{rule.name} {rule.level} {rule.source} {rule.about}".lower()
 
 
-def _draft(source: Source, drafts: Drafts, targets: Targets, call: Call) -> bool:
-    """Write and show the draft of one narration; False if it was met in a folder and is none."""
+def _draft(source: Source, drafts: Drafts, targets: Targets, call: Call, makers: Makers) -> bool:
+    """Write and show the draft of one narration; False if it was met in a folder and is none.
+    `makers` are those of the folders that were met in this call."""
     from extract.merging.redraft import save_anew
     from extract.record import draft_path_for, dump
     from extract.settings import settings_for
@@ -203,6 +209,8 @@ def _draft(source: Source, drafts: Drafts, targets: Targets, call: Call) -> bool
     written = None
     if source.path != STDIN or targets.output:
         written = targets.of(source, draft_path_for(source.path))
+        if source.folder:
+            _tell_makers(record, written, targets.output or source.folder, makers)
         limits = settings_for(source.path, source.folder, drafts.settings).limits
         record, told = save_anew(record, written, limits)
         if told:
@@ -212,6 +220,19 @@ def _draft(source: Source, drafts: Drafts, targets: Targets, call: Call) -> bool
         return True
     call.result(source, record, written)
     return True
+
+
+def _tell_makers(record: Record, written: Path, folder: Path, known: Makers) -> None:
+    """Flag makers that sound like those in other records of the folder."""
+    from extract.hearing.makers import FolderMakers
+
+    if folder not in known:
+        try:
+            lying = [source.path for source in records(folder)] if folder.is_dir() else []
+        except FileProblem:
+            lying = []
+        known[folder] = FolderMakers(lying)
+    known[folder].tell(record, written)
 
 
 def _one_moment(talks: list[Path], time: str, call: Call) -> tuple[int, int]:

@@ -36,10 +36,13 @@ def _component(name: str, build: Callable[[], Any]) -> Factory:
     return make
 
 
-@Language.factory("partsaloud_hearing", default_config={"mishearings": {}})
-def hearing(nlp: Language, name: str, mishearings: Mapping[str, list[str]]) -> Hearing:
-    """Repairs what the recogniser mangled, by a user's own `mishearings` too."""
-    return Hearing(mishearings)
+@Language.factory("partsaloud_hearing", default_config={"mishearings": {}, "makers": {}})
+def hearing(
+    nlp: Language, name: str, mishearings: Mapping[str, list[str]], makers: Mapping[str, list[str]]
+) -> Hearing:
+    """Repairs what the recogniser mangled, by a user's own `mishearings` too, and by how `makers`
+    sound."""
+    return Hearing(mishearings, makers)
 
 
 numbers = _component("partsaloud_numbers", NumberFinder)

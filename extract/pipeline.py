@@ -17,10 +17,13 @@ def pipeline(user: UserWords = DEFAULT.words) -> Any:
     from extract.components import NAMES
 
     config: dict[str, dict[str, Any]] = {
-        "partsaloud_hearing": {"mishearings": {k: list(w) for k, w in user.mishearings.items()}},
+        "partsaloud_hearing": {
+            "mishearings": {meant: list(ways) for meant, ways in user.mishearings.items()},
+            "makers": {maker: list(user.sounds.get(maker, ())) for maker in user.all_makers},
+        },
         "partsaloud_kinds": {"nicknames": {k: list(names) for k, names in user.nicknames.items()}},
         "partsaloud_roles": {"roles": {k: list(said) for k, said in user.roles.items()}},
-        "partsaloud_makers": {"makers": list(user.makers)},
+        "partsaloud_makers": {"makers": list(user.all_makers)},
     }
     nlp = spacy.blank("en")
     for name in NAMES:

@@ -3,6 +3,8 @@
     makers: [Pellmoor, Haskelby]
     kinds:
       electrolytic capacitor: [lytic, tin can]
+    sounds:
+      Quessel: [kwessel, kay sell]
     mishearings:
       Dunmarrow: [Dunmarro, done marrow]
     roles:
@@ -40,9 +42,9 @@ OFF = frozenset({"off", "false"})
 class Settings:
     """What a user lays over the vocabulary and the limits.
 
-    `words` are nicknames of kinds, names of makers, what is often mis-heard and phrases that name
-    roles; `limits` are usual ranges by kind and quantity, those that were learned, and the rules
-    that are switched off.
+    `words` are nicknames of kinds, names of makers and how they sound, what is often mis-heard and
+    phrases that name roles; `limits` are usual ranges by kind and quantity, those that were
+    learned, and the rules that are switched off.
     """
 
     words: UserWords = field(default_factory=UserWords)
@@ -108,7 +110,8 @@ def _settings(plain: Mapping[str, Any]) -> Settings:
     rules = plain.get("rules", {})
     off = frozenset(rule for rule, state in rules.items() if state.lower() in OFF)
     said = {role: tuple(phrases) for role, phrases in plain.get("roles", {}).items()}
-    words = UserWords(nicknames, tuple(plain.get("makers", ())), heard, said)
+    sounds = {maker: tuple(ways) for maker, ways in plain.get("sounds", {}).items()}
+    words = UserWords(nicknames, tuple(plain.get("makers", ())), heard, said, sounds)
     return Settings(words, UserLimits(usual, off, dict(_learned(plain))))
 
 

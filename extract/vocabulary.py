@@ -30,12 +30,19 @@ class KindEntry:
 @dataclass(frozen=True, eq=False)
 class UserWords:
     """A user's own words: nicknames by kind, names of makers, mishearings by what is meant, phrases
-    by the role that they name. Compared by identity, so that a pipeline can be kept for them."""
+    by the role that they name, how makers sound. Compared by identity, so that a pipeline can be
+    kept for them."""
 
     nicknames: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     makers: tuple[str, ...] = ()
     mishearings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     roles: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    sounds: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+    @property
+    def all_makers(self) -> tuple[str, ...]:
+        """The makers that are listed, and those whose sound is."""
+        return tuple(dict.fromkeys((*self.makers, *self.sounds)))
 
 
 @cache

@@ -201,6 +201,16 @@ def test_a_record_that_was_not_edited_is_drafted_anew(folder: Path) -> None:
     assert files() == {"lamp.parts.yaml"}
 
 
+def test_makers_that_sound_alike_in_a_folder_are_told_once(folder: Path) -> None:
+    write("talks/a.txt", "[0:01] A fuse from Kelvor, 2 amps 250 volts.\n")
+    write("talks/b.txt", "[0:01] A relay made by Calvor, 12 volt coil.\n")
+    assert run("draft", "talks").exit_code == 0
+    told = {name: load(f"talks/{name}.parts.yaml").flags for name in "ab"}
+    assert [flag.rule for flag in (*told["a"], *told["b"])] == ["makers-alike"]
+    assert run("draft", "talks/a.txt").exit_code == 0
+    assert load("talks/a.parts.yaml").flags == []
+
+
 def test_a_user_s_own_nicknames_and_makers_are_heard(folder: Path) -> None:
     write("talks/lamp.txt", "[0:05] A tin can, 330 microfarad, 16 volts, from Orrin.\n")
     settings = "kinds:\n  electrolytic capacitor: [tin can]\nmakers: [Orrin]\n"

@@ -40,6 +40,8 @@ def test_every_section_is_read_with_words_as_they_are_typed(tmp_path: Path) -> N
             makers: [Tarn & Vale, 0603, no]
             kinds:
               electrolytic capacitor: [lytic, tin can]
+            sounds:
+              Quessel: [kay sell]
             mishearings:
               Dunmarrow: [dun marrow, done marrow]
             limits:
@@ -52,6 +54,8 @@ def test_every_section_is_read_with_words_as_they_are_typed(tmp_path: Path) -> N
     )
     assert settings.words.makers == ("Tarn & Vale", "0603", "no")
     assert settings.words.nicknames == {"electrolytic capacitor": ("lytic", "tin can")}
+    assert settings.words.sounds == {"Quessel": ("kay sell",)}
+    assert settings.words.all_makers == ("Tarn & Vale", "0603", "no", "Quessel")
     assert settings.words.mishearings == {"Dunmarrow": ("dun marrow", "done marrow")}
     assert settings.limits.usual["electrolytic capacitor"]["capacitance"].si() == (1e-6, 0.1)
     assert settings.limits.off == {"usual-range"}
@@ -128,6 +132,22 @@ def test_a_users_own_mishearings_are_read_as_what_is_meant_and_flagged(tmp_path:
     (part,) = draft(read_narration(talk), settings).parts
     assert part.maker == "Dunmarrow"
     assert [flag.rule for flag in part.flags if flag.field == "maker"] == ["word-repaired"]
+
+
+def test_a_users_makers_are_heard_by_their_sound_where_a_maker_is_named(tmp_path: Path) -> None:
+    settings = load_settings(
+        write(tmp_path, "makers: [Pellmoor]\nsounds:\n  Quessel: [kay sell]\n")
+    )
+    talk = write_talk(
+        tmp_path,
+        "[0:01] An electrolytic from pell more, 47 microfarad 400 volts.\n"
+        "[0:09] A relay made by kay sell, 12 volt coil.\n"
+        "[0:15] A fuse from Ondrel, 2 amps, and I tell you more of the cell.\n",
+    )
+    parts = draft(read_narration(talk), settings).parts
+    assert [part.maker for part in parts] == ["Pellmoor", "Quessel", "Ondrel"]
+    told = [[flag.rule for flag in part.flags if flag.field == "maker"] for part in parts]
+    assert told == [["word-repaired"], ["word-repaired"], []]
 
 
 def test_makers_of_one_record_that_sound_alike_are_told(tmp_path: Path) -> None:

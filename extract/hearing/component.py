@@ -5,10 +5,12 @@ from typing import cast
 
 from spacy.tokens import Doc
 
+from extract.hearing.code_repair import code_edits
 from extract.hearing.count_repair import count_edits
 from extract.hearing.doubled import doubled_edits
 from extract.hearing.edits import WORD, Edit, Repair, apply
 from extract.hearing.glue import glued_edits
+from extract.hearing.maker_repair import MakerEar
 from extract.hearing.number_repair import number_edits
 from extract.hearing.package_repair import package_edits
 from extract.hearing.scene import Scene
@@ -23,9 +25,14 @@ _KEY = "partsaloud.repairs"
 
 class Hearing:
     """Repairs what the recogniser mangled; `mishearings` tells for what is meant what is often
-    written in its place ("Dunmarrow": ["done marrow"])."""
+    written in its place ("Dunmarrow": ["done marrow"]), `makers` how the names of makers sound."""
 
-    def __init__(self, mishearings: Mapping[str, Iterable[str]] | None = None) -> None:
+    def __init__(
+        self,
+        mishearings: Mapping[str, Iterable[str]] | None = None,
+        makers: Mapping[str, Iterable[str]] | None = None,
+    ) -> None:
+        self._makers = MakerEar(makers or {})
         self._own: PhraseTable[tuple[str, ...]] = PhraseTable()
         for meant, written in (mishearings or {}).items():
             for phrase in written:
@@ -41,6 +48,7 @@ class Hearing:
         """The words that were meant by the `words` of `text`, and what was changed."""
         made: list[_Made] = []
         words = _edited(text, words, [*self._own_edits(words)], made)
+        words = _edited(text, words, self._makers.edits(words), made)
         words = _edited(text, words, doubled_edits(words), made)
         words = _edited(text, words, glued_edits(words), made)
         scene = Scene(words)
@@ -58,6 +66,7 @@ class Hearing:
 _PASSES: tuple[Callable[[Scene], list[Edit]], ...] = (
     word_edits,
     package_edits,
+    code_edits,
     count_edits,
     number_edits,
     unit_edits,

@@ -1,24 +1,32 @@
 """Names of makers that sound alike within one record or folder: "Kelvor" and "Calvor"."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
-from itertools import combinations
+from collections.abc import Container, Iterable, Iterator, Mapping
+from contextlib import suppress
+from itertools import combinations, product
+from pathlib import Path
 
+from extract.errors import RecordError
 from extract.hearing.sounds import relative
 from extract.hearing.spoken import ways_to_say_run
+from extract.record import load
 from extract.record.model import Flag, Record
 from extract.resources import load_words
 
 RULE = "makers-alike"
 
 
-def alike(names: Iterable[str]) -> Iterator[tuple[str, str]]:
-    """The pairs of different names that sound alike, in alphabetical order."""
+def alike(names: Iterable[str], among: Container[str] | None = None) -> Iterator[tuple[str, str]]:
+    """The pairs of different names that sound alike, in alphabetical order; one of each pair is
+    `among` these names, if they are given."""
     allowed = float(load_words("hearing.yaml")["likeness"]["makers"])
-    said = {name: ways_to_say_run(name.split()) for name in sorted(set(names)) if name.strip()}
-    for one, other in combinations(said, 2):
-        shares = (relative(a, b, allowed) for a in said[one] for b in said[other])
-        if one.casefold() != other.casefold() and min(shares, default=1.0) <= allowed:
+    for one, other in combinations(sorted(name for name in set(names) if name.strip()), 2):
+        if one.casefold() == other.casefold() or not (
+            among is None or one in among or other in among
+        ):
+            continue
+        ways = product(ways_to_say_run(one.split()), ways_to_say_run(other.split()))
+        if any(relative(a, b, allowed) <= allowed for a, b in ways):
             yield one, other
 
 
@@ -34,11 +42,27 @@ def alike_makers(record: Record, folder: Mapping[str, int] | None = None) -> lis
     own = makers_of(record)
     counts = own + Counter(folder or {})
     flags = []
-    for one, other in alike(counts):
-        if one in own or other in own:
-            rarer, usual = sorted((one, other), key=lambda name: (counts[name], name))
-            flags.append(_flag(rarer, usual, counts[usual]))
+    for one, other in alike(counts, own):
+        rarer, usual = sorted((one, other), key=lambda name: (counts[name], name))
+        flags.append(_flag(rarer, usual, counts[usual]))
     return flags
+
+
+class FolderMakers:
+    """The makers in the records of a folder, those that lie there and those drafted since."""
+
+    def __init__(self, records: Iterable[Path]) -> None:
+        self._of: dict[Path, Counter[str]] = {}
+        for path in records:
+            with suppress(RecordError):
+                self._of[path] = makers_of(load(path))
+
+    def tell(self, record: Record, path: Path) -> None:
+        """Flag the makers of the record that goes to `path`, and count them for those after it."""
+        others = sum((makers for other, makers in self._of.items() if other != path), Counter())
+        record.flags[:] = [flag for flag in record.flags if flag.rule != RULE]
+        record.flags += alike_makers(record, others)
+        self._of[path] = makers_of(record)
 
 
 def _flag(rarer: str, usual: str, count: int) -> Flag:

@@ -69,6 +69,27 @@ def _heard(run: tuple[str, ...]) -> tuple[tuple[str, float], ...]:
     return tuple((name, share) for name, share in found.items() if name not in short)
 
 
+def case_ends_at(words: list[Word], at: int) -> str | None:
+    """The name of a case that comes in figures and ends before word `at`, written or spelled."""
+    if not 0 < at <= len(words):
+        return None
+    if (name := words[at - 1].text) in _figured() and len(name) > 2:
+        return name
+    letters = ""
+    for before in range(at - 1, max(at - 6, 0) - 1, -1):
+        if len(words[before].text) != 1 or (letters and words[before + 1].opens_clause):
+            break
+        letters = words[before].text.upper() + letters
+    return next((letters[i:] for i in range(len(letters) - 2) if letters[i:] in _figured()), None)
+
+
+@cache
+def _figured() -> frozenset[str]:
+    """The names of the cases that a figure follows."""
+    table = load_words("vocabulary/packages.yaml")
+    return frozenset((*table["coded"], *table["counted"]))
+
+
 def figure_at(words: list[Word], at: int) -> str:
     """The number that begins at word `at`, as text; "" if there is none."""
     numbers = numbers_in(words[at : at + 4])

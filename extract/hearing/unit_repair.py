@@ -11,6 +11,7 @@ from typing import Any
 
 from extract.hearing.edits import UNIT, Edit, without_overlap
 from extract.hearing.known_words import is_at_home, plain_words
+from extract.hearing.package_repair import case_ends_at, case_figures
 from extract.hearing.scene import Scene, expected, fit, is_figure, value_before
 from extract.hearing.unit_names import (
     UnitName,
@@ -27,6 +28,7 @@ from extract.resources import load_words
 from extract.unit_table import unit
 from extract.units import Quantity
 
+_DESCRIBED = 6  # words within which the part that a number is said of must follow
 _LONGEST = 4  # words of a run that is taken for one unit
 _UNSUITED = 0.12  # what a unit costs that the part is not known for
 _UNSAID = 0.04  # what it costs if only the part speaks for it, no word beside the figure
@@ -136,19 +138,48 @@ def _is_literal(scene: Scene, at: int, named: UnitName) -> bool:
 
 def _plain(scene: Scene, at: int) -> Iterator[Reading]:
     """Words that may be a unit: "230 vaults", "130 killer hurts", "0.33 you F"."""
-    if scene.words[at].low in plain_words():
+    wanted = _wants_unit(scene, at)
+    if scene.words[at].low in plain_words() and not wanted:
         return
     for last, run in _runs(scene, at, _LONGEST):
         plain = all(is_at_home(word.lower()) for word in run)
-        allowed = _PLAIN if plain else _likeness("unit")
-        if plain and not _closes(scene.words, last):
+        wanted = wanted and last == at + 1
+        allowed = _likeness("wanted") if wanted else _PLAIN if plain else _likeness("unit")
+        if plain and not (wanted or _closes(scene.words, last)):
             continue
         if len(run) > 1 and run[-1].lower() in unit_words():  # "dee volts" is no unit
             continue
         closed = not plain and _closes(scene.words, last)
         for named, share in unit_index().near(run, allowed).items():
             if _is_sayable(named, share, not closed):
-                yield from _judged(scene, at, last, named, share, must_suit=plain)
+                yield from _judged(scene, at, last, named, share, must_suit=plain or wanted)
+
+
+def _wants_unit(scene: Scene, at: int) -> bool:
+    """Whether the word at `at` stands between a number and one part: "a 24 built suppressor diode".
+    The number counts nothing then, and the word is no noun that is counted on a part."""
+    number = value_before(scene.words, at)
+    if number is None or number[1] <= 1 or scene.lows[at] in _counted_on_parts():
+        return False
+    ones = {named.first for named in scene.named if named.name.kind and not named.name.plural}
+    for word in range(at + 1, min(at + _DESCRIBED, len(scene.words))):
+        if scene.words[word].opens_clause:
+            return False
+        if word in ones:
+            return True
+        if not is_at_home(scene.lows[word]) or word_class(scene.lows[word]) not in (
+            "",
+            "adjective",
+        ):
+            return False
+    return False
+
+
+@cache
+def _counted_on_parts() -> frozenset[str]:
+    """What a number before one part may count: "a 4 pin header", "a 3 digit display"."""
+    pins = load_words("vocabulary/counts.yaml")["pins"]
+    return frozenset((*pins, *load_words("vocabulary/discourse.yaml")["measures"]))
 
 
 def _is_sayable(named: UnitName, share: float, plain: bool) -> bool:
@@ -195,6 +226,9 @@ def _judged(
     if number is None:
         return
     first, value = number
+    case = case_ends_at(scene.words, first)
+    if case is not None and str(value) in case_figures(case):
+        return  # "SOP eight kay": the figure is that of the case
     said = scene.dimensions_said(first, last)
     if _is_rated(scene.words, last):
         said |= {"capacitance"}

@@ -1,6 +1,9 @@
 """Makers that sound alike within one record or folder."""
 
-from extract.hearing.makers import RULE, alike, alike_makers
+from pathlib import Path
+
+from extract.hearing.makers import RULE, FolderMakers, alike, alike_makers
+from extract.record import save
 from extract.record.model import Device, NarrationRef, Part, Record
 
 
@@ -31,3 +34,25 @@ def test_the_other_records_of_a_folder_count() -> None:
 
 def test_the_same_name_in_capitals_is_not_another_one() -> None:
     assert list(alike(["ORRIN", "Orrin"])) == []
+
+
+def test_the_records_of_one_folder_are_compared_with_each_other(tmp_path: Path) -> None:
+    lying = tmp_path / "old.parts.yaml"
+    save(record("Kelvor", "Kelvor"), lying)
+    (tmp_path / "broken.parts.yaml").write_text("format: [", encoding="utf-8")
+    makers = FolderMakers([lying, tmp_path / "broken.parts.yaml"])
+    new, newer, again = record("Calvor"), record("Ondrel"), record("Kelvor")
+    makers.tell(new, tmp_path / "new.parts.yaml")
+    makers.tell(newer, tmp_path / "newer.parts.yaml")
+    makers.tell(again, lying)
+    assert [flag.suggestion for flag in new.flags] == ["Kelvor"]
+    assert newer.flags == []
+    assert [flag.rule for flag in again.flags] == [RULE]
+
+
+def test_a_record_is_not_compared_with_what_it_was_before(tmp_path: Path) -> None:
+    makers = FolderMakers([])
+    makers.tell(record("Kelvor"), tmp_path / "a.parts.yaml")
+    again = record("Calvor")
+    makers.tell(again, tmp_path / "a.parts.yaml")
+    assert again.flags == []
