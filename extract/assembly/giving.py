@@ -9,6 +9,7 @@ from extract.assembly.groups import recount, whole
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.reference import find_part
 from extract.assembly.scene import Scene
+from extract.assembly.seldom import tell_seldom
 from extract.assembly.selecting import holder_of
 from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.talk import Talk
@@ -126,7 +127,10 @@ def give(scene: Scene, draft: PartDraft, item: Item) -> None:
             candidate.hear(item.first, item.last)
             scene.talk.stands.add(item.first)
             _note(scene.talk, candidate, item)
-            tell_unclear(candidate, item, scene.sentence, candidate.field_of(item))
+            field = candidate.field_of(item)
+            tell_unclear(candidate, item, scene.sentence, field)
+            if not named_by_words(scene.sentence, item):
+                tell_seldom(candidate, field)
             return
         if not cannot_have(candidate, item):
             break

@@ -44,16 +44,26 @@ def tell_unclear_name(draft: PartDraft, phrase: NounPhrase, sentence: Sentence) 
 def _tell(draft: PartDraft, said: str, strays: list[Item], field: str | None) -> None:
     told = any(flag.rule == RULE and flag.field == field for flag in draft.part.flags)
     if strays and not told:
-        message = (
-            f'"{strays[0].low}" beside "{said}" is no word of parts: it may have been mis-heard'
-        )
+        low = strays[0].low
+        message = f'"{low}" beside "{said}" is no word of parts: it may have been mis-heard'
+        if strays[0].reading:
+            message = f'nothing is named behind "{low}", beside "{said}": a word may have been lost'
         draft.flag(RULE, "note", message, field)
 
 
 def _beside(sentence: Sentence, first: int, last: int, near: int) -> list[Item]:
     """The stray words within a few items of items `first` to `last`, in the same clause."""
     around = (*_after(sentence.items, last, near), *_before(sentence.items, first, near))
-    return [item for item in around if _is_stray(item, sentence)]
+    return [item for item in around if _is_stray(item, sentence) or _is_gap(item, sentence)]
+
+
+def _is_gap(item: Item, sentence: Sentence) -> bool:
+    """Whether an article has nothing behind it: "the is 330R", "for the."."""
+    if item.low not in ("a", "an", "the") or item.label != "word":
+        return False
+    after = next((other for other in sentence.items if other.first == item.last), None)
+    lost = ("verb", "preposition", "conjunction", "article")
+    return after is None or after.opens or after.reading in lost
 
 
 def _after(items: list[Item], last: int, near: int) -> list[Item]:

@@ -33,7 +33,12 @@ def _before_units(scene: Scene) -> Iterator[Edit]:
     words = scene.words
     for at in range(len(words) - 1):
         word, after = words[at], words[at + 1]
-        if len(after.low) < 3 or after.opens_clause or is_figure(word) or scene.settled[at]:
+        if len(after.low) < 3 or after.opens_clause or scene.settled[at]:
+            continue
+        if (number := _heard_fraction(words, at)) is not None and after.low in unit_words():
+            why = f'"{word.low} {after.low}" is no value'
+            yield _number(at, at + 1, (number,), why, (at, at + 2))
+        if is_figure(word):
             continue
         if after.low not in unit_words() or unit_at(words, at) is not None:
             continue
@@ -42,6 +47,17 @@ def _before_units(scene: Scene) -> Iterator[Edit]:
             yield _number(at - 1, at + 1, (number,), why, (at - 1, at + 2), score=1.1)
         elif (number := _heard_number(words, at)) is not None:
             yield _number(at, at + 1, (number,), why, (at, at + 2))
+
+
+def _heard_fraction(words: list[Word], at: int) -> str | None:
+    """The tens that are meant by a fraction of nothing: "third volts", "one hundred and fifth"."""
+    kind, _ = values().get(words[at].low, ("", 0))
+    before = words[at - 1].low if at else ""
+    counted = values().get(before, ("", 0))[0] in ("digits", "teens", "tens", "article")
+    if kind != "fractions" or counted or before in ("the", "quarter", "half"):
+        return None
+    number: str | None = _table()["ordinals"].get(words[at].low)
+    return number
 
 
 def _heard_tens(words: list[Word], at: int) -> str | None:
