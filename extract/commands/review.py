@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from extract.call import Call
-from extract.work import Source, records
+from extract.errors import FileProblem
+from extract.work import NARRATIONS, Source, records
 
 if TYPE_CHECKING:
     from extract.review.entries import Entry
@@ -40,8 +41,22 @@ def review(
         entries.append(open_entry(source.path, source.folder, settings))
         return True
 
-    call.each([record], records, open_one)
+    call.each([_record_of(record, call)], records, open_one)
     if entries:
         with call.reporting(f"port {port}"):
             serve(entries, call.say, port=port, browser=browser)
     raise typer.Exit(call.status)
+
+
+def _record_of(path: Path, call: Call) -> Path:
+    """The record of a narration that was named; anything else as it is."""
+    from extract.record import draft_path_for
+
+    if path.suffix.lower() not in NARRATIONS or not path.is_file():
+        return path
+    record = draft_path_for(path)
+    if not record.is_file():
+        hint = f"draft one first: partsaloud draft {path}"
+        call.fail(str(path), FileProblem(str(path), "has no record beside it", hint))
+        raise typer.Exit(call.status)
+    return record

@@ -5,10 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from extract.record.cautions import CHARGE, GENERAL, LITHIUM, MAINS
 from extract.record.compose import Document, Path, compose
 
 # What the program itself writes above a record.
-_OWN = ("# yaml-language-server:", "# drafted by partsaloud")
+_OWN = (
+    "# yaml-language-server:",
+    "# drafted by partsaloud",
+    *(f"# {caution}" for caution in (GENERAL, MAINS, CHARGE, LITHIUM)),
+)
 
 
 class _Comment(NamedTuple):
@@ -17,6 +22,13 @@ class _Comment(NamedTuple):
     path: Path
     text: str
     above: bool
+
+
+def has_comments(text: str) -> bool:
+    """Whether a person wrote a comment into the text of a record."""
+    if not any("#" in line and not line.startswith(_OWN) for line in text.splitlines()):
+        return False
+    return any(comment and not comment.startswith(_OWN) for _, comment in _split(text))
 
 
 def with_comments(text: str, before: str) -> str:

@@ -17,6 +17,7 @@ from extract.errors import EditProblem, PartsaloudError, RecordError
 from extract.plausibility import UserLimits, flag_record
 from extract.record import check_text, kept_draft_for, load, parse
 from extract.record.check import read_record_file
+from extract.record.comments import has_comments, with_comments
 from extract.record.files import write_atomically
 from extract.record.model import Record
 from extract.record.write import Rewriter
@@ -69,19 +70,20 @@ class Document:
 
     path: Path
     limits: UserLimits = field(default_factory=UserLimits)
-    mistakes: list[str] = field(default_factory=list)
+    _errors: list[RecordError] = field(default_factory=list)
     _history: list[Step] = field(default_factory=list)
     _at: int = -1
     _known: dict[str, Record] = field(default_factory=dict)
     _rewriter: Rewriter = field(default_factory=Rewriter)
     _used: set[str] = field(default_factory=set)
-    _on_disk: tuple[int, ...] = ()
+    _commented: str = ""  # the text on disk, if a person wrote comments into it
+    _on_disk: tuple[int, ...] | None = None
     _to_flag: bool = False
 
     def __post_init__(self) -> None:
         self.refresh()
-        if self.mistakes:
-            raise RecordError(str(self.path), self.mistakes[0])
+        if self._errors:
+            raise self._errors[0]
         with suppress(RecordError):
             self._used |= {part.id for part in load(kept_draft_for(self.path)).parts}
 
@@ -92,6 +94,11 @@ class Document:
     @property
     def version(self) -> str:
         return self._history[self._at].versions[-1]
+
+    @property
+    def mistakes(self) -> list[str]:
+        """Why the file cannot be read at present; none if all is well."""
+        return [str(error) for error in self._errors]
 
     @property
     def undoes(self) -> str | None:
@@ -112,17 +119,19 @@ class Document:
         signature = self._signature()
         if signature == self._on_disk:
             return
+        self._on_disk, self._errors = signature, []
         try:
             content = read_record_file(self.path)
         except RecordError as error:
-            self.mistakes = [str(error)]
+            self._errors = [error]
             return
-        self._on_disk, version = signature, _digest(content)
+        version = _digest(content)
         if self._history and version == self.version:
-            self.mistakes = []
             return
-        self.mistakes = [str(mistake) for mistake in check_text(content, self.path.name)]
-        if not self.mistakes:
+        self._errors = check_text(content, self.path.name)
+        if not self._errors:
+            text = content.decode("utf-8-sig", "replace")
+            self._commented = text if has_comments(text) else ""
             record = flagged(parse(content, self.path.name), self.limits)
             self._step(record, version, ON_DISK)
 
@@ -163,7 +172,7 @@ class Document:
 
     def renew_flags(self) -> None:
         """Doubt anew what the last edits changed, and write it if that changed a flag."""
-        if not self._to_flag or self.mistakes:
+        if not self._to_flag or self._errors:
             return
         self._to_flag = False
         record = flagged(self.record, self.limits)
@@ -175,7 +184,7 @@ class Document:
 
     def _ready(self) -> None:
         self.refresh()
-        if self.mistakes:
+        if self._errors:
             raise BrokenFile(self.mistakes)
 
     def _write(self, record: Record, what: str) -> None:
@@ -192,6 +201,8 @@ class Document:
     def _save(self, record: Record) -> str:
         """Write the record; the version that it has on disk."""
         text = self._rewriter.dump(record, self.path.parent)
+        if self._commented:
+            text = self._commented = with_comments(text, self._commented)
         write_atomically(self.path, text)
         self._on_disk = self._signature()
         return _digest(text.encode())

@@ -206,3 +206,31 @@ def test_the_ids_of_the_kept_draft_are_not_given_again(small_file: Path) -> None
     document = Document(small_file)
     document.edit(AddPart(kind="fuse"), document.version)
     assert document.record.parts[-1].id == "p5"
+
+
+def test_the_comments_of_a_person_stay_in_the_file(small_file: Path) -> None:
+    in_editor(small_file, "  - id: p2", "  # measured on the bench\n  - id: p2  # sure")
+    document = Document(small_file)
+    for name in ("Orrin", "Tarn"):
+        document.edit(maker(name), document.version)
+    document.undo(document.version)
+    text = small_file.read_text(encoding="utf-8")
+    assert "  # measured on the bench\n  - id: p2  # sure\n" in text
+    assert load(small_file).parts[0].maker == "Orrin"
+
+
+def test_a_text_in_quotes_is_no_comment(small_file: Path) -> None:
+    in_editor(small_file, '"two cans, 33 mike, 55 volts"', '"two cans # one, 33 mike, 55 volts"')
+    document = Document(small_file)
+    document.edit(maker("Orrin"), document.version)
+    assert load(small_file).parts[0].heard[0].text == "two cans # one, 33 mike, 55 volts"
+
+
+def test_a_file_that_comes_back_is_edited_on(small_file: Path) -> None:
+    document = Document(small_file)
+    away = small_file.rename(small_file.with_suffix(".away"))
+    document.refresh()
+    assert document.mistakes
+    away.rename(small_file)
+    document.edit(maker("Orrin"), document.version)
+    assert load(small_file).parts[0].maker == "Orrin"
