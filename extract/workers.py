@@ -14,6 +14,8 @@ from extract.errors import FileProblem, PartsaloudError
 if TYPE_CHECKING:
     from multiprocessing.context import BaseContext
 
+PATIENCE = "10s"  # for a cluster to answer
+
 Task = TypeVar("Task")
 Result = TypeVar("Result")
 
@@ -76,7 +78,7 @@ def _on_cluster(
         hint = "install partsaloud[cluster]"
         raise FileProblem(address, "a cluster needs a library that is not here", hint) from None
     try:
-        client: Any = Client(address, timeout="10s", set_as_default=False)  # type: ignore[no-untyped-call]
+        client: Any = Client(address, timeout=PATIENCE, set_as_default=False)  # type: ignore[no-untyped-call]
     except (OSError, ValueError) as error:
         what = f"no cluster answers there ({error})"
         raise FileProblem(address, what, "name the address of its scheduler") from None

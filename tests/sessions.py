@@ -22,6 +22,7 @@ from rich.terminal_theme import MONOKAI
 from extract.narration import read_narration
 from extract.pipeline import draft
 from extract.record import cautions
+from extract.shelf.columns import TABLES
 from extract.show import show
 
 ROOT = Path(__file__).parent.parent
@@ -84,8 +85,24 @@ def picture() -> str:
     return _WEB_FONT.sub("", svg)
 
 
+def with_tables(text: str) -> str:
+    """The text of a README with the list of a shelf's tables."""
+    rows = {
+        "devices": "a record",
+        "parts": "a line of a parts list",
+        "values": "a value of a part, a port or the device",
+        "ports": "a supply point of a port",
+        "flags": "a flag",
+        "corrections": "a kind of fact of a confirmed record",
+    }
+    lines = "".join(f"| `{t}` | {rows[t]} | {', '.join(names)} |\n" for t, names in TABLES.items())
+    head = "<!-- tables of a shelf -->\n| table | a row | columns |\n|---|---|---|\n"
+    before, start, rest = text.partition(head)
+    return f"{before}{start}{lines}{rest[rest.index('<!-- end of tables') :]}"
+
+
 def main() -> None:
-    README.write_text(renewed(README.read_text(encoding="utf-8")), encoding="utf-8")
+    README.write_text(with_tables(renewed(README.read_text(encoding="utf-8"))), encoding="utf-8")
     PICTURE.parent.mkdir(exist_ok=True)
     PICTURE.write_text(picture(), encoding="utf-8")
 

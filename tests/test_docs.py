@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 import typer
-from sessions import DEMOS, PICTURE, README, ROOT, commands, picture, renewed, sessions
+from sessions import DEMOS, PICTURE, README, ROOT, commands, picture, renewed, sessions, with_tables
 
 from extract.cli import app
 from extract.settings import load_settings
@@ -80,13 +80,32 @@ def test_every_file_that_the_notes_for_contributors_name_exists() -> None:
 
 
 def test_the_python_example_runs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    (example,) = blocks("python")
+    example = blocks("python")[0]
     shutil.copy(next(DEMOS.glob("*.srt")), tmp_path / "kettle.srt")
     monkeypatch.chdir(tmp_path)
     printed = io.StringIO()
     with contextlib.redirect_stdout(printed):
         exec(compile(example, "README.md", "exec"), {})
     assert len(printed.getvalue().splitlines()) > 10
+
+
+def test_the_example_of_a_shelf_runs(
+    tmp_path: Path, cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "teardowns").mkdir()
+    for gold in DEMOS.glob("*.gold.yaml"):
+        shutil.copy(gold, tmp_path / "teardowns")
+    monkeypatch.chdir(tmp_path)
+    printed = io.StringIO()
+    with contextlib.redirect_stdout(printed):
+        exec(compile(blocks("python")[1], "README.md", "exec"), {})
+    assert printed.getvalue().startswith("[]\n")
+    assert "electrolytic capacitor" in printed.getvalue()
+
+
+def test_the_tables_of_a_shelf_are_listed_as_they_are() -> None:
+    """Where they are not: `make docs` lists them anew."""
+    assert with_tables(TEXT) == TEXT
 
 
 def test_the_example_of_a_users_own_words_is_in_order(tmp_path: Path) -> None:

@@ -64,7 +64,7 @@ def tally(
 
         choice = Choice(kind, role, maker, since, confirmed_only, where, by)
         shelf = opened(folder, jobs, cluster, call)
-        chosen = choose(shelf, choice)
+        chosen = choose(shelf, choice, origins=report is not None)
         found = tally(chosen)
         for form, target in (("csv", csv), ("parquet", parquet)):
             if target:

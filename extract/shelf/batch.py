@@ -32,9 +32,12 @@ class Outcome(NamedTuple):
 
 
 class Batch(NamedTuple):
-    """Parquet files by table, and an outcome for every file."""
+    """Parquet files by table, how many rows of devices and parts they have, and an outcome for
+    every file."""
 
     tables: dict[str, bytes]
+    records: int
+    parts: int
     outcomes: list[Outcome]
 
 
@@ -50,7 +53,8 @@ def read_batch(task: tuple[str, list[Entry]]) -> Batch:
     gc.disable()
     try:
         outcomes = [_read(folder, entry, found) for entry in entries]
-        return Batch({t: to_parquet(arrow(t, made)) for t, made in found.items()}, outcomes)
+        tables = {table: to_parquet(arrow(table, made)) for table, made in found.items()}
+        return Batch(tables, len(found["devices"]), len(found["parts"]), outcomes)
     finally:
         if collecting:
             gc.enable()

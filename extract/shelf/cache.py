@@ -22,6 +22,7 @@ from extract.resources import read_text
 from extract.shelf.columns import TABLES
 from extract.shelf.listing import is_remote
 
+LAYOUT = 2  # of the files in an index; another number with every change
 LEFT_ALONE = 3600  # seconds in which another run may still read what this one no longer needs
 _FIELDS = pa.schema(
     [
@@ -111,5 +112,5 @@ def sweep(folder: Path, tokens: set[str]) -> None:
 @cache
 def _list_name() -> str:
     """The name of the list, another one where records are read otherwise or into other columns."""
-    content = repr(TABLES) + "".join(map(read_text, _READ_BY))
+    content = f"{LAYOUT} {TABLES}" + "".join(map(read_text, _READ_BY))
     return f"files-{hashlib.sha256(content.encode()).hexdigest()[:16]}.parquet"

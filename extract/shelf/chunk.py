@@ -6,10 +6,12 @@ chunk is read.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from io import BytesIO
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +19,7 @@ import numpy as np
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from extract.shelf.tables import from_parquet
+from extract.shelf.tables import arrow, from_parquet
 
 
 def file_of(folder: Path, token: str, table: str) -> Path:
@@ -28,7 +30,10 @@ def file_of(folder: Path, token: str, table: str) -> Path:
 @dataclass
 class Chunk:
     """The records `live` of the chunk `token`, out of the files in `folder`, or out of `held` where
-    they could not be written."""
+    they could not be written.
+
+    A token tells how many records and parts were written, so that nothing is read to know it.
+    """
 
     token: str
     live: frozenset[str]
@@ -54,13 +59,12 @@ class Chunk:
         """How many live rows of `parts` there are."""
         if self._alive is not None:
             return int(self._alive.sum())
-        return int(self._read("parts", ["count"]).num_rows)
+        return int(self.token.split("-")[1])
 
     @cached_property
     def _alive(self) -> np.ndarray[Any, np.dtype[np.bool_]] | None:
         """Which rows of `parts` are of live records, None if all are."""
-        records = self._read("devices", ["record"])
-        if records.num_rows == len(self.live):
+        if int(self.token.split("-")[0]) == len(self.live):
             return None
         return self._mask(self._read("parts", ["record"]))
 
@@ -86,6 +90,35 @@ def join(chunks: Iterable[Chunk], table: str, columns: Sequence[str]) -> pa.Tabl
             first += chunk.parts
         found.append(piece)
     return pa.concat_tables(found)
+
+
+def in_order(chunks: Sequence[Chunk], table: str, columns: Sequence[str]) -> pa.Table:
+    """The same in the order of records, which every chunk keeps for itself."""
+    if not chunks:
+        return arrow(table, []).select(columns)
+    found = join(chunks, table, columns)
+    if all(max(one.live) < min(other.live) for one, other in pairwise(chunks)):
+        return found
+    names = sorted(name for chunk in chunks for name in chunk.live)
+    places = {record: place for place, record in enumerate(names)}
+    found = found.take(_order(join(chunks, table, ["record"]), places))
+    if "row" not in columns:
+        return found
+    moved = np.argsort(_order(join(chunks, "parts", ["record"]), places))
+    rows = found["row"].to_numpy()
+    return with_rows(found, np.where(rows < 0, -1, moved[rows]))
+
+
+def _order(found: pa.Table, places: dict[str, int]) -> Any:
+    """The order in which rows stand by the places of their records."""
+    records = found["record"].unify_dictionaries().combine_chunks()
+    ranks = np.array([places[name] for name in records.dictionary.to_pylist()], dtype=np.int64)
+    return np.argsort(ranks[records.indices.to_numpy()], kind="stable")
+
+
+def new_token(records: int, parts: int) -> str:
+    """The name of a new chunk with so many rows of devices and parts."""
+    return f"{records}-{parts}-{os.urandom(8).hex()}"
 
 
 def with_rows(found: pa.Table, rows: Any) -> pa.Table:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import errno
-import os
 import time
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
@@ -20,13 +19,13 @@ from extract.shelf.cache import (
     write_file,
     write_list,
 )
-from extract.shelf.chunk import Chunk, file_of, join
+from extract.shelf.chunk import Chunk, file_of, in_order, new_token
 from extract.shelf.columns import TABLES
 from extract.shelf.listing import Entry, list_files, read_entry
 from extract.shelf.tables import to_parquet
 from extract.workers import spread
 
-LARGE = 500  # records of a full chunk
+LARGE = 1000  # records of a full chunk
 SMALL, MANY = 100, 12  # so many chunks of so few records are made into one
 ALONE = 64  # so few files are read without starting processes
 SETTLED = 2.0  # seconds after which a file that is written again shows another time
@@ -89,7 +88,7 @@ class Update:
         tasks = [(index.shelf, entries) for entries in _batches(todo)]
         jobs = 1 if len(todo) <= ALONE else self.jobs
         for batch in spread(read_batch, tasks, jobs=jobs, cluster=self.cluster):
-            token = os.urandom(8).hex()
+            token = new_token(batch.records, batch.parts)
             if not self._write(index.folder, token, batch, bool(held)):
                 held[token] = batch.tables
             for outcome in batch.outcomes:
@@ -131,13 +130,14 @@ def _unchanged(entry: Entry, known: dict[str, Known], shelf: str) -> Known | Non
     found = known.get(entry.name)
     if found is None or found.size != entry.size or not found.digest:
         return None
-    if found.stamp != entry.stamp:
-        try:
-            digest = read_entry(shelf, entry)[2]
-        except OSError:
-            return None
-        if digest != found.digest:
-            return None
+    if found.stamp == entry.stamp:
+        return found
+    try:
+        digest = read_entry(shelf, entry)[2]
+    except OSError:
+        return None
+    if digest != found.digest:
+        return None
     return found._replace(stamp=_lasting(entry).stamp, date=entry.date)
 
 
@@ -156,7 +156,7 @@ def _known_now(entry: Entry, outcome: Outcome, token: str) -> Known:
 
 def _batches(entries: Sequence[Entry]) -> Iterator[list[Entry]]:
     """The files in batches whose size depends on their number alone, not on who reads them."""
-    size = min(max(len(entries) // 32, 25), LARGE)
+    size = min(max(len(entries) // 16, 25), LARGE)
     for start in range(0, len(entries), size):
         yield list(entries[start : start + size])
 
@@ -178,9 +178,9 @@ def _merge(index: Index) -> None:
     small = [chunk for chunk in index.chunks if len(chunk.live) < SMALL]
     if len(small) < MANY:
         return
-    token = os.urandom(8).hex()
+    token = new_token(sum(len(chunk.live) for chunk in small), sum(chunk.parts for chunk in small))
     for table, columns in TABLES.items():
-        merged = join(small, table, list(columns))
+        merged = in_order(small, table, list(columns))
         write_file(file_of(index.folder, token, table), to_parquet(merged))
     names = frozenset[str]().union(*(chunk.live for chunk in small))
     index.chunks = [chunk for chunk in index.chunks if chunk not in small]

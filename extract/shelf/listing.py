@@ -11,7 +11,7 @@ from pathlib import Path, PurePosixPath
 from typing import Any, NamedTuple
 
 from extract.errors import FileProblem
-from extract.record.files import kept_draft_for
+from extract.record.files import DRAFT_SUFFIX, kept_draft_for
 from extract.work import RECORDS
 
 _DATE = re.compile(r"(?<!\d)(\d{4})-(0[1-9]|1[0-2])(?:-(0[1-9]|[12]\d|3[01]))?(?!\d)")
@@ -22,8 +22,8 @@ _ASIDE = re.compile(r"\.draft\.ya?ml$|\.parts\.new\d*\.ya?ml$")
 
 
 class Entry(NamedTuple):
-    """A file: its path below the folder, its size, what changes when it is written anew, and the
-    date of the teardown: that in its name or in a folder's, else that of the file.
+    """A file: its path below the folder, its size, what changes when it is written anew, and when
+    it was written, in seconds of the epoch.
 
     `draft` is the draft that is kept beside it, whose size and stamp count too; else empty.
     """
@@ -31,8 +31,18 @@ class Entry(NamedTuple):
     name: str
     size: int
     stamp: str
-    date: str
+    written: float
     draft: str = ""
+
+    @property
+    def date(self) -> str:
+        """The date of the teardown: the last one in its path, "2026-03" being its first day; else
+        that of the file, in UTC."""
+        stated = _DATE.findall(self.name)
+        if stated:
+            year, month, day = stated[-1]
+            return f"{year}-{month}-{day or '01'}"
+        return datetime.fromtimestamp(self.written, UTC).date().isoformat()
 
 
 def is_remote(folder: str) -> bool:
@@ -51,11 +61,11 @@ def list_files(folder: str) -> list[Entry]:
 
 def _with_drafts(entries: list[Entry]) -> Iterator[Entry]:
     """The entries but for drafts, each of which goes to the record that it became."""
-    aside = {entry.name: entry for entry in entries if _ASIDE.search(entry.name)}
+    kept = {entry.name: entry for entry in entries if entry.name.endswith(DRAFT_SUFFIX)}
     for entry in entries:
-        draft = aside.get(kept_draft_for(entry.name).as_posix())
-        if entry.name in aside:
+        if _ASIDE.search(entry.name):
             continue
+        draft = kept.get(kept_draft_for(entry.name).as_posix()) if kept else None
         if draft is None:
             yield entry
         else:
@@ -96,7 +106,7 @@ def _local(folder: Path) -> Iterator[Entry]:
                 elif entry.name.lower().endswith(RECORDS) and entry.is_file():
                     status = entry.stat()
                     name, modified = below + entry.name, status.st_mtime_ns
-                    yield Entry(name, status.st_size, str(modified), _date(name, modified / 1e9))
+                    yield Entry(name, status.st_size, str(modified), modified / 1e9)
 
 
 def _remote(folder: str) -> Iterator[Entry]:
@@ -120,7 +130,7 @@ def _remote(folder: str) -> Iterator[Entry]:
                 0.0,
             )
             stamp = str(about.get("ETag") or about.get("etag") or changed)
-            yield Entry(name, int(about["size"] or 0), stamp, _date(name, _seconds(changed)))
+            yield Entry(name, int(about["size"] or 0), stamp, _seconds(changed))
 
 
 def _system(folder: str) -> tuple[Any, str]:
@@ -138,12 +148,3 @@ def _seconds(moment: Any) -> float:
     if isinstance(moment, datetime):
         return moment.timestamp()
     return float(moment) if isinstance(moment, int | float) else 0.0
-
-
-def _date(name: str, modified: float) -> str:
-    """The last date in a path, "2026-03" being its first day; else that of the file, in UTC."""
-    stated = _DATE.findall(name)
-    if stated:
-        year, month, day = stated[-1]
-        return f"{year}-{month}-{day or '01'}"
-    return datetime.fromtimestamp(modified, UTC).date().isoformat()

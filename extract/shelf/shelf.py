@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from functools import cached_property
-from itertools import pairwise
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 import pyarrow as pa
@@ -13,7 +12,7 @@ import pyarrow as pa
 from extract.record.model import Record
 from extract.record.plain import to_plain
 from extract.shelf.batch import Tables, add_rows
-from extract.shelf.chunk import join, with_rows
+from extract.shelf.chunk import in_order
 from extract.shelf.columns import TABLES
 from extract.shelf.index import Index, Update
 from extract.shelf.tables import arrow, frame
@@ -69,12 +68,7 @@ class Shelf:
     @cached_property
     def devices(self) -> DataFrame:
         """A row a record."""
-        import pandas as pd
-
-        made = self.read("devices")
-        dates = [self.index.files[record].date for record in made["record"]]
-        made["date"] = pd.to_datetime(pd.Series(dates, dtype="str"), format="%Y-%m-%d")
-        return made
+        return self.read("devices")
 
     @cached_property
     def parts(self) -> DataFrame:
@@ -107,40 +101,20 @@ class Shelf:
         return Frames(*(getattr(self, table) for table in Frames._fields))
 
     def read(self, table: str, columns: Sequence[str] | None = None) -> DataFrame:
-        """Columns of a table, all if none are named."""
-        return frame(table, self.arrow(table, columns))
+        """Columns of a table, all if none are named; beside the record of a device its date."""
+        made = frame(table, self.arrow(table, columns))
+        if table == "devices" and "record" in made:
+            dates = [self.index.files[record].date for record in made["record"]]
+            made["date"] = np.array(dates, dtype="datetime64[s]")
+        return made
 
     def arrow(self, table: str, columns: Sequence[str] | None = None) -> pa.Table:
         """The same for Arrow. An index that turns out to be damaged is built anew first."""
         wanted = list(columns or TABLES[table])
         try:
-            return self._sorted(table, wanted)
+            return in_order(self.index.chunks, table, wanted)
         except (pa.ArrowException, OSError, KeyError) as damage:
             where = self.index.folder
             self._update.say(f"the index in {where} is damaged ({damage}) and is built anew")
             self.index = self._update(self.index.shelf, anew=True)
-            return self._sorted(table, wanted)
-
-    def _sorted(self, table: str, columns: Sequence[str]) -> pa.Table:
-        """The rows in the order of their records, wherever these stand in the index."""
-        chunks = self.index.chunks
-        if not chunks:
-            return arrow(table, []).select(columns)
-        found = join(chunks, table, columns)
-        records = join(chunks, "devices", ["record"])["record"].to_pylist()
-        if all(before < after for before, after in pairwise(records)):
-            return found
-        places = {record: place for place, record in enumerate(sorted(records))}
-        found = found.take(_order(join(chunks, table, ["record"]), places))
-        if "row" not in columns:
-            return found
-        moved = np.argsort(_order(join(chunks, "parts", ["record"]), places))
-        rows = found["row"].to_numpy()
-        return with_rows(found, np.where(rows < 0, -1, moved[rows]))
-
-
-def _order(found: pa.Table, places: dict[str, int]) -> Any:
-    """The order in which rows stand by the places of their records."""
-    records = found["record"].unify_dictionaries().combine_chunks()
-    ranks = np.array([places[name] for name in records.dictionary.to_pylist()], dtype=np.int64)
-    return np.argsort(ranks[records.indices.to_numpy()], kind="stable")
+            return in_order(self.index.chunks, table, wanted)

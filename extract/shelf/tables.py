@@ -55,7 +55,8 @@ def to_parquet(table: pa.Table) -> bytes:
 
 def from_parquet(table: str, source: Any, columns: Sequence[str]) -> pa.Table:
     """Columns of the table in a Parquet file; ArrowException or OSError if it is damaged."""
-    found = pq.read_table(source, columns=list(columns), page_checksum_verification=True)
+    with pq.ParquetFile(source, page_checksum_verification=True) as file:
+        found = file.read(list(columns))
     wanted = pa.schema([schema(table).field(name) for name in columns])
     return found if found.schema.equals(wanted) else found.cast(wanted)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, fields
 from typing import TYPE_CHECKING
 
@@ -47,42 +48,60 @@ class Choice:
 class Chosen:
     """The chosen rows of a shelf's tables; `values` has the `middle` of each range beside."""
 
+    shelf: Shelf
     devices: DataFrame
     parts: DataFrame
     values: DataFrame
     flags: DataFrame
-    ports: DataFrame
-    corrections: DataFrame
     by: list[str] = field(default_factory=list)
     filter: list[str] = field(default_factory=list)
 
+    @property
+    def ports(self) -> DataFrame:
+        """The ports of the chosen devices."""
+        return self._of_devices(self.shelf.ports)
 
-# The columns that are read.
-PARTS = ("record", "part", "kind", "role", "count", "board", "maker", "package", "confirmed")
-VALUES = ("record", "row", "kind", "quantity", "low", "high", "unit")
-FLAGS = ("record", "row", "rule", "level", "settled")
+    @property
+    def corrections(self) -> DataFrame:
+        """What was corrected in the drafts of the chosen devices."""
+        return self._of_devices(self.shelf.corrections)
+
+    def _of_devices(self, table: DataFrame) -> DataFrame:
+        if "record" not in self.devices:
+            return table
+        return table[table["record"].isin(self.devices["record"])]
 
 
-def choose(shelf: Shelf, choice: Choice) -> Chosen:
-    """The rows that a choice leaves; PartsaloudError if it names what is not there."""
-    devices = _devices(shelf, choice)
-    parts = _parts(shelf, choice, devices)
+# The columns that are counted, and those that tell where a row comes from.
+DEVICES = ("boards", "lines", "pieces", "unplaced", "confirmed")
+PARTS = ("kind", "role", "count", "board", "maker", "package", "confirmed")
+VALUES = ("kind", "quantity", "low", "high", "unit")
+FLAGS = ("rule", "level", "settled")
+OF_DEVICE, OF_PART, OF_ROW = ("record", "device"), ("record", "part"), ("record", "row")
+
+
+def choose(shelf: Shelf, choice: Choice, *, origins: bool = True) -> Chosen:
+    """The rows that a choice leaves; PartsaloudError if it names what is not there.
+
+    `origins` are not needed to count everything: without them less is read.
+    """
+    origins = origins or choice != Choice()
+    of_device, of_part, of_row = (OF_DEVICE, OF_PART, OF_ROW) if origins else ((), (), ())
+    devices = _devices(shelf, choice, (*of_device, *DEVICES))
+    parts = _parts(shelf, choice, devices, (*of_part, *PARTS))
     if choice.of_parts:
         devices = devices[devices["record"].isin(parts["record"].unique())]
     by = [choice.by] if choice.by else []
-    values = _of(shelf.read("values", VALUES), parts, devices, choice)
+    values = _of(shelf.read("values", (*of_row, *VALUES)), parts, devices, choice)
     values["middle"] = (values["low"] + values["high"]) / 2
-    flags = _of(shelf.read("flags", FLAGS), parts, devices, choice)
-    ports, corrections = (
-        table[table["record"].isin(devices["record"])] for table in (shelf.ports, shelf.corrections)
-    )
-    return Chosen(devices, parts, values, flags, ports, corrections, by, choice.in_words)
+    flags = _of(shelf.read("flags", (*of_row, *FLAGS)), parts, devices, choice)
+    return Chosen(shelf, devices, parts, values, flags, by, choice.in_words)
 
 
-def _devices(shelf: Shelf, choice: Choice) -> DataFrame:
+def _devices(shelf: Shelf, choice: Choice, columns: Sequence[str]) -> DataFrame:
     import pandas as pd
 
-    devices = shelf.devices
+    devices = shelf.read("devices", columns)
     if choice.confirmed_only:
         devices = devices[devices["confirmed"]]
     if choice.since is None:
@@ -95,13 +114,13 @@ def _devices(shelf: Shelf, choice: Choice) -> DataFrame:
     return devices[devices["date"] >= since]
 
 
-def _parts(shelf: Shelf, choice: Choice, devices: DataFrame) -> DataFrame:
+def _parts(shelf: Shelf, choice: Choice, devices: DataFrame, columns: Sequence[str]) -> DataFrame:
     if choice.where:
         parts = ask(shelf, choice.where)
-    elif choice.by and choice.by not in PARTS:
+    elif choice.by and choice.by not in columns:
         parts = wide(shelf, [])
     else:
-        parts = shelf.read("parts", PARTS)
+        parts = shelf.read("parts", columns)
     if choice.by and choice.by not in parts.columns:
         hint = nearest(choice.by, parts.columns)
         raise PartsaloudError(f"parts cannot be grouped by {choice.by!r}; {hint}".rstrip("; "))

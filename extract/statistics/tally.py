@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -23,6 +23,7 @@ class Tally:
     filter: list[str] = field(default_factory=list)
 
 
+FEW = 10_000_000  # combinations of which each can have its own counter
 QUARTERS = np.array([0.25, 0.5, 0.75])
 
 
@@ -84,14 +85,46 @@ def counted(parts: DataFrame, keys: list[str], whole: list[str] | None = None) -
 
     With `whole`, the share of the lines that have the same values in these columns.
     """
-    grouped = parts.groupby(keys, observed=True, dropna=False, sort=True)
-    found = grouped.agg(lines=("count", "size"), pieces=("count", "sum")).reset_index()
+    found = _sums(parts, keys)
     last = keys[-1]
     if whole:
         found = found[found[last].notna()].copy()
         found["of"] = found.groupby(whole, observed=True)["lines"].transform("sum")
         found["share"] = found["lines"] / found["of"]
     return found
+
+
+def _sums(parts: DataFrame, keys: list[str]) -> DataFrame:
+    """Lines and pieces of each combination of keys that occurs, nobody's word among them.
+
+    A groupby of pandas over categories takes four times as long.
+    """
+    import pandas as pd
+
+    columns = [parts[key].astype("category") for key in keys]
+    sizes = [len(column.cat.categories) + 1 for column in columns]
+    codes = [column.cat.codes.to_numpy().astype(np.int64) + 1 for column in columns]
+    places = np.ravel_multi_index(codes, sizes) if len(parts) else np.zeros(0, dtype=np.int64)
+    present, of_row = _distinct(places, int(np.prod(sizes)))
+    parted = np.unravel_index(present, sizes)
+    found = {
+        key: pd.Categorical.from_codes(code - 1, categories=column.cat.categories)
+        for key, code, column in zip(keys, parted, columns, strict=True)
+    }
+    pieces = np.bincount(of_row, weights=parts["count"], minlength=len(present))
+    lines = np.bincount(of_row, minlength=len(present))
+    return pd.DataFrame({**found, "lines": lines, "pieces": pieces.astype(np.int64)})
+
+
+def _distinct(places: Any, most: int) -> tuple[Any, Any]:
+    """The distinct places, and for every row which of them it is; without sorting where they are
+    few."""
+    if most > FEW:
+        return np.unique(places, return_inverse=True)
+    present = np.flatnonzero(np.bincount(places, minlength=most))
+    ranks = np.zeros(most, dtype=np.int64)
+    ranks[present] = np.arange(len(present))
+    return present, ranks[places]
 
 
 def makers(parts: DataFrame, by: list[str]) -> DataFrame:
