@@ -8,7 +8,7 @@ from typing import Annotated, Any
 import typer
 
 from extract.call import Call
-from extract.commands.options import AsJson, Cluster, Folder, Jobs
+from extract.commands.options import AsJson, Cluster, Folder, Jobs, Prices
 
 WHAT = "What is counted"
 WHERE_TO = "Where it goes"
@@ -43,6 +43,7 @@ def tally(
     parquet: Annotated[
         Path | None, _option("Write each table as Parquet.", WHERE_TO, metavar="FOLDER")
     ] = None,
+    prices: Prices = None,
     as_json: AsJson = False,
     jobs: Jobs = None,
     cluster: Cluster = None,
@@ -64,8 +65,13 @@ def tally(
 
         choice = Choice(kind, role, maker, since, confirmed_only, where, by)
         shelf = opened(folder, jobs, cluster, call)
-        chosen = choose(shelf, choice, origins=report is not None)
+        chosen = choose(shelf, choice, origins=bool(report or prices))
         found = tally(chosen)
+        if prices:
+            from extract.statistics.costs import costs
+            from extract.statistics.prices import read_prices
+
+            found.tables["costs"] = costs(chosen, read_prices(prices))
         for form, target in (("csv", csv), ("parquet", parquet)):
             if target:
                 written = write_tables(found, target, form)

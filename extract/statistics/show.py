@@ -24,6 +24,7 @@ TITLES = {
     "values": "Values of each kind: median, middle half, range; one a line of a parts list",
     "boards": "Boards",
     "flags": "Doubts by rule",
+    "costs": "Cost of each device by the list, and the share of its pieces without a price",
     "corrections": "What a person corrected in drafts, by kind of fact",
 }
 TOP = 5  # makers and packages of a kind on the terminal
@@ -67,6 +68,8 @@ def _cell(name: str, row: dict[Any, Any]) -> str:
         return written(value, row["unit"], row["quantity"])
     if name == "quantity":
         return str(value).replace("_", " ")
+    if name in ("low", "likely", "high"):
+        return f"{value:.2f}"
     if name != "share":
         return str(value)
     share = f"{value:.0%}"

@@ -5,8 +5,11 @@ from pathlib import Path
 import pytest
 
 from extract.errors import FileProblem
-from extract.record import Device, NarrationRef, Part, Record
+from extract.record import Device, NarrationRef, Part, Record, load
+from extract.shelf import open_shelf
+from extract.statistics.choice import Choice, choose
 from extract.statistics.compare import Line, compare
+from extract.statistics.costs import costs
 from extract.statistics.prices import bill, read_prices
 from extract.units import read_quantity
 
@@ -92,6 +95,11 @@ mosfet,,,,TO-220,0.50,USD,
 
 
 @pytest.fixture
+def records(folder: Path) -> list[Record]:
+    return [load(path) for path in sorted(folder.rglob("*.yaml"))]
+
+
+@pytest.fixture
 def prices(tmp_path: Path) -> Path:
     path = tmp_path / "prices.csv"
     path.write_text(LIST, encoding="utf-8")
@@ -151,3 +159,16 @@ def test_a_list_without_its_columns_is_told(tmp_path: Path) -> None:
     (tmp_path / "prices.csv").write_text("kind;price\n")
     with pytest.raises(FileProblem, match="has no column kind and no price and no currency"):
         read_prices(tmp_path / "prices.csv")
+
+
+def test_a_tally_tells_what_each_device_costs(
+    prices: Path, folder: Path, records: list[Record]
+) -> None:
+    listed = read_prices(prices)
+    table = costs(choose(open_shelf(str(folder)), Choice()), listed)
+    assert list(table["record"].unique()) == sorted(set(table["record"]))
+    assert len(table["record"].unique()) == 12
+    euros = sum(bill(record.parts, listed).costs.get("EUR", (0, 0, 0))[1] for record in records)
+    assert table[table["currency"] == "EUR"]["likely"].sum() == pytest.approx(euros, abs=0.1)
+    first = table.iloc[0]
+    assert first["share"] == pytest.approx(first["unpriced"] / first["pieces"])
