@@ -199,8 +199,8 @@ def _words(rule: Rule[Any]) -> str:
 def _draft(source: Source, drafts: Drafts, targets: Targets, call: Call, makers: Makers) -> bool:
     """Write and show the draft of one narration; False if it was met in a folder and is none.
     `makers` are those of the folders that were met in this call."""
-    from extract.merging.redraft import save_anew
     from extract.record import draft_path_for, dump
+    from extract.saving import save_anew
     from extract.settings import settings_for
 
     record = drafts.next()

@@ -371,7 +371,7 @@ def test_a_draft_imports_no_tables(folder: Path) -> None:
         "import sys; sys.argv = ['partsaloud', 'draft', 'lamp.txt', '-q']\n"
         "try:\n    from extract.cli import main; main()\n"
         "except SystemExit:\n    pass\n"
-        "print({'pandas', 'jsonschema'} & set(sys.modules))"
+        "print({'pandas', 'jsonschema', 'extract.merging'} & set(sys.modules))"
     )
     shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert shown.stdout == "set()\n"

@@ -20,7 +20,7 @@ LAYERS = (
     {"shelf"},
     {"scoring"},
     {"work", "show", "pipeline"},
-    {"components", "settle"},
+    {"components", "settle", "saving"},
     {"settings_file"},
     {"settings"},
     {"assembly"},

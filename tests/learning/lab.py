@@ -7,11 +7,11 @@ electrolytic capacitor a tin can, and says of a snubber that it eats the spikes.
 from collections.abc import Callable
 from pathlib import Path
 
-from extract.merging.redraft import save_anew
 from extract.narration import read_narration
 from extract.pipeline import draft
 from extract.plausibility import UserLimits
 from extract.record import Heard, Part, Record, draft_path_for, load, read_time, save
+from extract.saving import save_anew
 from extract.units import Quantity, read
 
 TALKS = {

@@ -6,6 +6,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from extract.cli import app
+from extract.merging import redraft
 from extract.record import load
 
 FUSE = "[0:05] The fuse is a glass one, 5 amps, 250 volts.\n"
@@ -108,3 +109,23 @@ def test_a_merge_leaves_the_person_s_comments_where_they_stood() -> None:
     assert "1 new, 0 in conflict" in draft().stderr
     assert "capacitance: 470 µF  # read on it\n" in RECORD.read_text(encoding="utf-8")
     assert len(load(RECORD).parts) == 3
+
+
+def test_a_record_that_changes_while_it_is_merged_stays(monkeypatch: pytest.MonkeyPatch) -> None:
+    edit("330 µF", "470 µF")
+    say(FUSE + "[0:09] Then a 10 ohm resistor.\n" + CAPACITOR)
+    merged = redraft.redraft
+
+    def meanwhile(*versions: object) -> object:
+        edit("470 µF", "680 µF")
+        return merged(*versions)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(redraft, "redraft", meanwhile)
+    result = draft()
+    assert result.exit_code == 1
+    assert result.stderr == (
+        "lamp.parts.yaml: was changed while it was merged and stays; draft again\n"
+    )
+    monkeypatch.setattr(redraft, "redraft", merged)
+    assert "1 new, 0 in conflict" in draft().stderr
+    assert str(load(RECORD).parts[2].values["capacitance"]) == "680 µF"
