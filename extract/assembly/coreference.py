@@ -5,7 +5,7 @@ from extract.assembly.groups import recount
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.opening import refine
 from extract.assembly.scene import Scene
-from extract.assembly.sentences import Item, Sentence, item_at
+from extract.assembly.sentences import FACTS, Item, Sentence, item_at
 from extract.assembly.values import dimension_of
 from extract.assembly.word_lists import words
 from extract.vocabulary import is_a, pieces, same_family
@@ -96,7 +96,11 @@ def is_material(scene: Scene, phrase: NounPhrase, holder: PartDraft) -> bool:
         return False
     after = item_at(scene.items, phrase.last)
     parted = scene.items[phrase.first].opens and (after is None or after.opens)
-    listed = scene.subject is holder and scene.ended == phrase.first
+    between = scene.items[max(scene.ended, 0) : phrase.first]
+    adjective = scene.items[phrase.head].low in words("materials")
+    listed = scene.subject is holder and (
+        not between or (adjective and all(item.label in FACTS for item in between))
+    )
     told = scene.talk.asked and scene.subject is None and phrase.first <= 1
     if phrase.items or not parted or not (listed or told):
         return False

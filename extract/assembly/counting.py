@@ -96,8 +96,14 @@ def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> 
         _recount(holder, count * scene.talk.factor, item, "so many of them")
     elif holder.group and count < holder.part.count and tells_apart(scene.items, at):
         _turn_to_some(scene, holder, count, item)
-    elif holder.group and count < _MOST and _counts(scene, at, holder):
+    elif count < _MOST and _may_be_counted(scene, at, holder) and _counts(scene, at, holder):
         _recount(holder, count, item, "a bare number right after the name of a group")
+
+
+def _may_be_counted(scene: Scene, at: int, holder: PartDraft) -> bool:
+    """A group, or what is said to be counted: "its own pad, I have counted five"."""
+    before = item_at(scene.items, at - 1)
+    return holder.group or (before is not None and before.low in ("counted", "quantity", "qty"))
 
 
 def _is_besides(scene: Scene, item: Item, at: int, holder: PartDraft) -> bool:

@@ -12,13 +12,14 @@ from extract.assembly.word_lists import words
 from extract.vocabulary import pieces, same_family
 
 _OPENING = 3  # items of a sentence that "each" opens: "and every driver has"
+_MOST = 12  # of what is there once for each
 _NEAR = 8  # words from "one a side" to what is there twice
 
 
 def times_named(talk: Talk, sentence: Sentence, phrase: NounPhrase) -> int:
     """How often a phrase is there for each time it is said; it goes on over a soft break."""
     items = sentence.items
-    times = _times_in(sentence, phrase, talk.drafts, talk.places.alike)
+    times = _times_in(talk, sentence, phrase)
     goes_on = sentence.soft and items[0].reading in ("article", "conjunction")
     if times == 1 and goes_on and talk.times > 1:
         return talk.times
@@ -37,7 +38,21 @@ def announce_times(scene: Scene) -> None:
         verb = next((i for i in items[at:] if i.reading == "verb"), item)
         told = any(word > verb.first for word, _ in scene.named)
         if item.low in words("each") and not told and _rules_what_follows(items, at, len(items)):
-            talk.announced = _owners(scene.sentence, at, talk.drafts, talk.places.alike)
+            talk.announced = _owners(talk, scene.sentence, at)
+
+
+def note_numbers(talk: Talk, items: list[Item]) -> None:
+    """Remember how many there are of what is no part: "in two interleaved phases"."""
+    for at, item in enumerate(items):
+        count = whole(item)
+        if count is None or not 1 < count <= _MOST:
+            continue
+        for noun in items[at + 1 : at + 4]:
+            if noun.opens or noun.label != "word" or noun.reading not in ("", "adjective"):
+                break
+            if noun.low.endswith("s"):
+                talk.numbered[noun.low.removesuffix("s")] = count
+                break
 
 
 def multiply_section(scene: Scene) -> None:
@@ -51,9 +66,9 @@ def multiply_section(scene: Scene) -> None:
             recount(draft, draft.part.count * (count or 1))
 
 
-def _times_in(sentence: Sentence, phrase: NounPhrase, drafts: list[PartDraft], boards: int) -> int:
+def _times_in(talk: Talk, sentence: Sentence, phrase: NounPhrase) -> int:
     """How many of a phrase there are for each time it is said: "each of them has its own shunt",
-    "a resistor on every gate". `boards` is how many boards there are of the sort named last."""
+    "a resistor on every gate"."""
     start = sentence.items[phrase.first].first
     stands = phrase.before
     if phrase.count is not None and stands is not None and stands.low in words("summing"):
@@ -66,7 +81,7 @@ def _times_in(sentence: Sentence, phrase: NounPhrase, drafts: list[PartDraft], b
         before = at < phrase.first and _rules_what_follows(sentence.items, at, phrase.first)
         behind = at >= phrase.last and _rules_what_precedes(sentence.items, at, phrase)
         if before or behind:
-            return _owners(sentence, at, drafts, boards)
+            return _owners(talk, sentence, at)
     return 1
 
 
@@ -123,7 +138,7 @@ def _rules_what_precedes(items: list[Item], at: int, phrase: NounPhrase) -> bool
     return len(between) == 1 and between[0].reading == "preposition"
 
 
-def _owners(sentence: Sentence, at: int, drafts: list[PartDraft], boards: int) -> int:
+def _owners(talk: Talk, sentence: Sentence, at: int) -> int:
     """How many there are of what item `at`, "each", speaks of."""
     if (listed := _listed_before(sentence.items, at)) is not None:
         return listed
@@ -134,19 +149,23 @@ def _owners(sentence: Sentence, at: int, drafts: list[PartDraft], boards: int) -
     if said is not None:
         return said
     for item in after:
-        owners = _number_of(item, drafts, boards)
+        owners = _number_of(talk, item)
         if owners is not None:
             return owners
         if item.reading == "verb" or item.low == "with":
             break
-    group = next((draft for draft in reversed(drafts) if draft.part.count > 1), None)
+    group = next((draft for draft in reversed(talk.drafts) if draft.part.count > 1), None)
     return _whole_size(group) if group is not None else 1
 
 
-def _number_of(item: Item, drafts: list[PartDraft], boards: int) -> int | None:
-    """How many there are of what a noun names: boards, sides, known parts and their pieces."""
+def _number_of(talk: Talk, item: Item) -> int | None:
+    """How many there are of what a noun names: boards, sides, what was counted, known parts and
+    their pieces."""
+    drafts = talk.drafts
     if item.label == "board":
-        return boards
+        return talk.places.alike
+    if item.low in talk.numbered:
+        return talk.numbered[item.low]
     if item.low in words("pairs"):
         return 2
     owner = next((draft for draft in reversed(drafts) if item.low in pieces(draft.kind)), None)

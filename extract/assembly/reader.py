@@ -5,7 +5,7 @@ from extract.assembly.counting import add_same_again, read_number
 from extract.assembly.giving import describe, give_lead, give_phrase, lead_length
 from extract.assembly.leftovers import keep_the_rest
 from extract.assembly.meant import ask_of, is_mere_object, open_hinted, part_meant
-from extract.assembly.multiples import announce_times, multiply_section
+from extract.assembly.multiples import announce_times, multiply_section, note_numbers
 from extract.assembly.nouns import NounPhrase, noun_phrases
 from extract.assembly.places import is_a_place
 from extract.assembly.repairs import Repairs
@@ -81,6 +81,7 @@ def _read_around(scene: Scene) -> None:
 
 def _leave(scene: Scene) -> None:
     """What the next sentence must know of this one."""
+    note_numbers(scene.talk, scene.items)
     if is_trial(scene):
         scene.look_away()
     first = scene.items[0].low if scene.items else ""

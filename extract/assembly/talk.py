@@ -63,6 +63,7 @@ class Talk:
     factor: int = 1  # 2 while everything named is there twice
     times: int = 1  # of what the last sentence named: "on every board, a fuse"
     announced: int = 1  # of what is named next: "every driver has its own stuff"
+    numbered: dict[str, int] = field(default_factory=dict)  # "two interleaved phases": phase
     section: int = 0  # the first draft of what is told of "per port", to be multiplied later
 
     def open(self, draft: PartDraft) -> PartDraft:
