@@ -1,5 +1,6 @@
 """Many narrations at once: the same files and sentences, however many processes there are."""
 
+import os
 import pickle
 import subprocess
 import sys
@@ -83,3 +84,28 @@ def test_one_narration_starts_no_processes(talks: Path, tmp_path: Path) -> None:
     command = [sys.executable, "-c", code, str(talk), str(tmp_path / "o.yaml")]
     shown = subprocess.run(command, capture_output=True, text=True, check=True)
     assert shown.stdout == "set()\n"
+
+
+def test_doubts_about_one_part_stand_in_the_same_order_in_every_process() -> None:
+    code = (
+        "from extract.plausibility import flag_record\n"
+        "from extract.record import NarrationRef, Part, Record\n"
+        "from extract.units import read_quantity as read\n"
+        "def part(name, ohms, volts):\n"
+        "    values = {'on_resistance': read(ohms), 'withstand_voltage': read(volts)}\n"
+        "    return Part(name, 'mosfet', part_number='FV850', values=values)\n"
+        "parts = [part('p1', '1.5 Ω', '650 V'), part('p2', '6 mΩ', '60 V')]\n"
+        "print([flag.field for flag in flag_record(Record(NarrationRef('a.srt'), parts=parts))])\n"
+    )
+    told = set()
+    for seed in "012345":
+        run = subprocess.run(
+            [sys.executable, "-c", code],
+            env=os.environ | {"PYTHONHASHSEED": seed, "PYTHONIOENCODING": "utf-8"},
+            capture_output=True,
+            text=True,
+            check=True,
+        )
+        told.add(run.stdout)
+    assert len(told) == 1
+    assert "values.on_resistance" in told.pop()
