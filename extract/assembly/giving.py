@@ -16,10 +16,17 @@ from extract.assembly.talk import Talk
 from extract.assembly.tallies import tell_odd_count
 from extract.assembly.things import is_about_a_thing, is_of_a_thing
 from extract.assembly.trace import tell
-from extract.assembly.trials import is_condition, is_consumption, is_trial
+from extract.assembly.trials import (
+    is_condition,
+    is_consumption,
+    is_measured_through,
+    is_of_the_room,
+    is_reference_point,
+    is_trial,
+)
 from extract.assembly.unclear import tell_unclear, tell_unclear_name
 from extract.assembly.values import dimension_of, named_by_words
-from extract.vocabulary import bare_quantity, is_a, own_output
+from extract.vocabulary import is_a, own_output
 
 _LEADED = ("ntc thermistor", "ptc thermistor", "sensor", "thermal fuse", "thermostat")
 _RETRACTED = 2  # sentences back that "scratch that" reaches
@@ -194,9 +201,11 @@ def _why_of_no_part(scene: Scene, item: Item, at: int) -> str:
         return "what the whole device takes"
     if is_trial(scene) or is_condition(scene, item):
         return "the sentence tells how the device was run"
-    if _is_reference_point(scene, item, at):
+    if is_of_the_room(scene, item, at):
+        return "the temperature of the room"
+    if is_reference_point(scene, item, at):
         return "the temperature at which the resistance before it holds"
-    if _is_measured_through(scene, item):
+    if is_measured_through(scene, item):
         return "measured through a part that is no resistor"
     if scene.subset is not None:
         return ""
@@ -228,23 +237,6 @@ def _is_total(scene: Scene, item: Item) -> bool:
         return False
     joined = bool(scene.sentence.cued("parallel")) or scene.talk.joined
     return joined or (is_a(holder.kind, "battery cell") and holder.part.count > 1)
-
-
-def _is_reference_point(scene: Scene, item: Item, at: int) -> bool:
-    """ "10 K at 25 degrees"."""
-    before, said = item_at(scene.items, at - 1), item_at(scene.items, at - 2)
-    if dimension_of(item) != "temperature" or before is None or said is None or item.opens:
-        return False
-    return before.low == "at" and dimension_of(said) == "resistance"
-
-
-def _is_measured_through(scene: Scene, item: Item) -> bool:
-    """ "I get 0.3 ohms through it" tells that a transistor is shorted."""
-    if scene.holder is None or dimension_of(item) != "resistance":
-        return False
-    measured = any(cue.first < item.first for cue in scene.sentence.cued("measured"))
-    unusual = bare_quantity(scene.holder.kind, "resistance") in ("esr", "on_resistance")
-    return measured and unusual and not named_by_words(scene.sentence, item)
 
 
 def _is_made_by_next(scene: Scene, at: int) -> bool:

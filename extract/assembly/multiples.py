@@ -30,6 +30,13 @@ def times_named(talk: Talk, sentence: Sentence, phrase: NounPhrase) -> int:
     return times
 
 
+def is_doubling(sentence: Sentence) -> bool:
+    """Whether all that is named from now on is there twice; "another one the same on the other
+    side" is only one more."""
+    once = sentence.cued("same again") or sentence.cued("again")
+    return bool(sentence.cued("doubling")) and not once
+
+
 def announce_times(scene: Scene) -> None:
     """ "Every driver has its own parts,": what follows over a soft break is there that often."""
     talk, items = scene.talk, scene.items

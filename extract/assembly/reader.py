@@ -5,7 +5,12 @@ from extract.assembly.counting import add_same_again, read_number
 from extract.assembly.giving import describe, give_lead, give_phrase, lead_length
 from extract.assembly.leftovers import keep_the_rest
 from extract.assembly.meant import ask_of, is_mere_object, open_hinted, part_meant
-from extract.assembly.multiples import announce_times, multiply_section, note_numbers
+from extract.assembly.multiples import (
+    announce_times,
+    is_doubling,
+    multiply_section,
+    note_numbers,
+)
 from extract.assembly.nouns import NounPhrase, noun_phrases
 from extract.assembly.places import is_a_place
 from extract.assembly.repairs import Repairs
@@ -36,7 +41,7 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
     begin(sentence)
     if sentence.speaker != talk.speaker:
         talk.speaker, talk.turn = sentence.speaker, talk.number
-    if sentence.cued("doubling"):
+    if is_doubling(sentence):
         talk.factor = 2
     scene = Scene(
         talk, sentence, noun_phrases(sentence), scope_of(sentence, talk.elsewhere), talk.focus
@@ -115,7 +120,7 @@ def _walk(scene: Scene) -> None:
 
 def _read_phrase(scene: Scene, phrase: NounPhrase) -> None:
     talk, sentence = scene.talk, scene.sentence
-    if sentence.cued("doubling") or not scene.opened:
+    if is_doubling(sentence) or not scene.opened:
         scene.means(phrase, "opens none", why="the device is introduced, or all of it doubled")
         return
     status = _status(scene, phrase)

@@ -7,9 +7,10 @@ is not meant by what follows.
 from itertools import pairwise
 
 from extract.assembly.scene import Scene
-from extract.assembly.sentences import Item
-from extract.assembly.values import dimension_of
+from extract.assembly.sentences import Item, item_at
+from extract.assembly.values import dimension_of, named_by_words
 from extract.assembly.word_lists import words
+from extract.vocabulary import bare_quantity
 
 _BEGINNING = 5  # items within which a condition opens a sentence
 
@@ -22,10 +23,17 @@ def is_trial(scene: Scene) -> bool:
         return False
     figures = [item for item in scene.items if item.label == "quantity"]
     return bool(figures) and (
-        any(dimension_of(item) == "time" for item in figures)
+        _is_run_by_the_speaker(scene)
+        or any(dimension_of(item) == "time" for item in figures)
         or any(is_consumption(scene, item) for item in figures)
         or any(is_condition(scene, item) for item in figures)
     )
+
+
+def _is_run_by_the_speaker(scene: Scene) -> bool:
+    """ "I run it from 24 volts on the bench"."""
+    pairs = pairwise(scene.items)
+    return any(a.low in ("i", "we") and b.low in words("running") for a, b in pairs)
 
 
 def _goes_on_about_a_part(scene: Scene) -> bool:
@@ -59,3 +67,28 @@ def _is_without_something(scene: Scene, item: Item) -> bool:
     first, *rest = [i for i in scene.items if i.first < item.first] or [item]
     plain = bool(rest) and all(i.label in ("word", "kind") and not i.opens for i in rest)
     return first.low in ("no", "without") and plain and item.opens
+
+
+def is_of_the_room(scene: Scene, item: Item, at: int) -> bool:
+    """ "It's 31 degrees in the workshop today"."""
+    after = scene.items[at + 1 : at + 5]
+    if dimension_of(item) != "temperature" or scene.named or not after or after[0].opens:
+        return False
+    return any(one.low in words("workplaces") for one in after)
+
+
+def is_reference_point(scene: Scene, item: Item, at: int) -> bool:
+    """ "10 K at 25 degrees"."""
+    before, said = item_at(scene.items, at - 1), item_at(scene.items, at - 2)
+    if dimension_of(item) != "temperature" or before is None or said is None or item.opens:
+        return False
+    return before.low == "at" and dimension_of(said) == "resistance"
+
+
+def is_measured_through(scene: Scene, item: Item) -> bool:
+    """ "I get 0.3 ohms through it" tells that a transistor is shorted."""
+    if scene.holder is None or dimension_of(item) != "resistance":
+        return False
+    measured = any(cue.first < item.first for cue in scene.sentence.cued("measured"))
+    unusual = bare_quantity(scene.holder.kind, "resistance") in ("esr", "on_resistance")
+    return measured and unusual and not named_by_words(scene.sentence, item)

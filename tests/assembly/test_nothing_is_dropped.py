@@ -64,7 +64,8 @@ def _dropped(said: list[str]) -> list[str]:
     narration = _narration(said)
     record = draft(narration)
     kept = _kept(record)
-    if any(flag.rule in _REPLACING for part in record.parts for flag in part.flags):
+    flags = [*record.flags, *(flag for part in record.parts for flag in part.flags)]
+    if any(flag.rule in _REPLACING for flag in flags):
         return []
     return [words for words, figures in _said(narration) if kept.isdisjoint(figures)]
 
