@@ -118,7 +118,7 @@ def bench_the_second_tally(shelf: Path, cache: Path) -> None:
     }
 
     def ours() -> None:
-        tally(choose(open_shelf(str(shelf), Update(say=pytest.fail)), Choice()))
+        tally(choose(open_shelf(str(shelf), Update(say=pytest.fail)), Choice(), origins=False))
 
     def by_hand() -> None:
         base = duckdb.connect()
