@@ -131,6 +131,8 @@ def _predicated(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     before = _before_copula(scene.items, phrase)
     if before is None:
         return None
+    if before.low == "which" and scene.subject is None:
+        return None  # "the snubber, which is a 39 ohm resistor and a capacitor"
     if before.low in words("pronouns"):
         focus = scene.talk.focus
         like = focus and (phrase.kind is None or same_family(focus.kind, phrase.kind))

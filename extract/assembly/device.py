@@ -37,6 +37,7 @@ _OUTPUT = {"voltage": "output_voltage", "current": "output_current", "power": "o
 _OUTPUTS = "ports.0.outputs"
 _INTRODUCTION = 4  # sentences at most
 _USB = ("usb-c connector", "usb-a connector")
+_COMPANY = ("with", "without", "including")
 _SIDES = ("length", "width", "height", "thickness", "diameter")
 _SIDE_ORDER = {
     name: rank
@@ -320,6 +321,8 @@ def _is_subject(phrase: NounPhrase, sentence: Sentence, at: int) -> bool:
     tells of a place, and the label is read after it."""
     if phrase.last > at:
         return False
+    if phrase.before is not None and phrase.before.low in _COMPANY:
+        return False  # "with the leads on, and the case is 124 by 68"
     placed = phrase.before is not None and phrase.before.reading == "preposition"
     after = sentence.items[phrase.last : at]
     return not (placed and any(item.low in words("plates", "device") for item in after))
@@ -328,8 +331,7 @@ def _is_subject(phrase: NounPhrase, sentence: Sentence, at: int) -> bool:
 def _is_named(phrases: list[NounPhrase], at: int) -> bool:
     """Whether a figure, item `at`, follows a part that is its subject: not "with the cables"."""
     before = [phrase for phrase in phrases if phrase.last <= at]
-    company = ("with", "without", "including")
-    return any(p.before is None or p.before.low not in company for p in before)
+    return any(p.before is None or p.before.low not in _COMPANY for p in before)
 
 
 def _goes_on_about_a_lead(sentence: Sentence, drafts: list[PartDraft]) -> bool:

@@ -37,6 +37,9 @@ def _bears_another(items: list[Item], at: int) -> bool:
         return False
     if after.label == "board" or after.low in words("bearers"):
         return True
+    if after.low == "side":
+        beyond = item_at(items, at + 2)
+        return beyond is None or beyond.low != "by"  # "two resistors side by side"
     if items[at].low == "chip" and after.low in ("one", "ones"):
         return True  # "a wee chip one" is a sort of fuse
     rated = items[at].reading.kind in words("rated kinds")

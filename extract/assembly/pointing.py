@@ -4,6 +4,7 @@ from extract.assembly.nouns import NounPhrase
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, Item, Sentence, item_at
 from extract.assembly.word_lists import words
+from extract.mentions.grammar import word_class
 
 
 def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -> str:
@@ -13,9 +14,13 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -
     introduced by "then", "there is" and the like, or be what the clause tells of. `known` says
     whether there is such a part already, `again` whether the phrase goes back to it.
     """
+    if phrase.weak and _names_the_device(scene, phrase):
+        return "it tells what the device is"
     if phrase.weak and _says_how_it_works(scene.sentence, phrase):
         return "it says how something works"
-    if phrase.indefinite or phrase.count is not None or is_one_more(phrase) or _described(phrase):
+    if phrase.indefinite or phrase.count is not None or "own" in phrase.words:
+        return ""
+    if is_one_more(phrase) or _described(phrase):
         return ""
     if phrase.determiner == "":
         shown = not phrase.weak or _is_told_of(scene, phrase)
@@ -101,6 +106,12 @@ def _is_told_at_first(items: list[Item], phrase: NounPhrase) -> bool:
     if verb is not None and verb.reading == "adverb" and not verb.opens:
         verb = item_at(items, phrase.last + 1)
     return verb is not None and verb.reading == "verb" and not verb.opens
+
+
+def _names_the_device(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "It's a dimmer pack": said before any part was named."""
+    described = any(word_class(word) == "" for word in phrase.words)
+    return described and not scene.talk.drafts and bool(scene.sentence.cued("introducing"))
 
 
 def _says_how_it_works(sentence: Sentence, phrase: NounPhrase) -> bool:

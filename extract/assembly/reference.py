@@ -63,7 +63,7 @@ def goes_back(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
         return True
     if phrase.determiner == "" and (scene.sentence.cued("correcting") or _is_run(scene, phrase)):
         return True
-    return phrase.determiner == "" and _is_told_of_again(scene.items, phrase)
+    return phrase.determiner in ("", "its") and _is_told_of_again(scene.items, phrase)
 
 
 def _is_run(scene: Scene, phrase: NounPhrase) -> bool:

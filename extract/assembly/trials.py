@@ -44,9 +44,11 @@ def _goes_on_about_a_part(scene: Scene) -> bool:
 
 def is_consumption(scene: Scene, item: Item) -> bool:
     """ "On full it pulls 420 mA": what the whole device takes, when no part is named."""
-    if scene.named or item.label != "quantity":
+    if item.label != "quantity":
         return False
     drawn = any(cue.first < item.first for cue in scene.sentence.cued("consumption"))
+    if scene.named:
+        return drawn and bool(scene.sentence.cued("all of it"))
     return drawn or bool(scene.sentence.cued("idle"))
 
 
@@ -89,6 +91,8 @@ def is_measured_through(scene: Scene, item: Item) -> bool:
     """ "I get 0.3 ohms through it" tells that a transistor is shorted."""
     if scene.holder is None or dimension_of(item) != "resistance":
         return False
-    measured = any(cue.first < item.first for cue in scene.sentence.cued("measured"))
+    measured = any(cue.first < item.first for cue in scene.sentence.cued("measured")) or any(
+        said.low in words("reading") for said in scene.items if said.first < item.first
+    )
     unusual = bare_quantity(scene.holder.kind, "resistance") in ("esr", "on_resistance")
     return measured and unusual and not named_by_words(scene.sentence, item)

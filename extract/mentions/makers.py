@@ -145,8 +145,10 @@ def _is_introduced(
         return True
     if _leads_to_marking(words, last, markings):
         return capital or not is_english(word.low)
-    alone = word.opens_clause and (last == len(words) or words[last].opens_clause)
-    return capital and alone and not is_english(word.low)
+    ends = last == len(words) or words[last].opens_clause
+    said = [w.low for w in words[max(at - 2, 0) : at]]
+    is_one = said in (["is", "a"], ["is", "an"], ["'s", "a"])  # "the relay is a Pensmark,"
+    return capital and ends and (word.opens_clause or is_one) and not is_english(word.low)
 
 
 def _describes_a_part(
