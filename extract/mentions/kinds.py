@@ -8,7 +8,7 @@ from spacy.tokens import Doc
 
 from extract.mentions.mention import Mention, write_mentions
 from extract.mentions.phrases import PhraseTable
-from extract.mentions.words import Word, split_words, words_of
+from extract.mentions.words import Word, words_of
 from extract.resources import load_words
 from extract.vocabulary import UserWords, kinds, plural, spellings
 
@@ -106,9 +106,3 @@ class KindFinder:
 
     def __call__(self, doc: Doc) -> Doc:
         return write_mentions(doc, LABEL, self.find(words_of(doc)))
-
-
-def kind_named(text: str) -> str | None:
-    """The kind that `text` is a name of, if it is one."""
-    found = KindFinder().find(split_words(text))
-    return found[0].reading.kind if len(found) == 1 else None
