@@ -6,11 +6,13 @@ of, by `pointing`, `landmarks`, `coreference`, `reference` and `members`; `openi
 `giving` hands out facts, `counting` and `bare_figures` read bare numbers.
 """
 
+import re
 from decimal import Decimal
 
 from spacy.tokens import Doc
 
 from extract.assembly.draft import PartDraft
+from extract.assembly.identity import Identity
 from extract.assembly.reader import read_talk
 from extract.assembly.roles import complete_roles
 from extract.assembly.sentences import PRECEDENCE, sentences_of
@@ -21,9 +23,10 @@ from extract.hearing import repairs_of
 from extract.mentions.mention import mentions_of
 from extract.mentions.words import Word, words_of
 from extract.narration import Narration
-from extract.record.model import Board, Flag, Heard, NarrationRef, Part, Record, Unplaced
+from extract.record.model import Board, Device, Flag, Heard, NarrationRef, Part, Record, Unplaced
 from extract.units import Quantity
 
+_LETTERS = re.compile(r"\b\w(?: \w\b)+")  # said one by one
 _OVERLAYS = ("cue", "role", "property")
 
 
@@ -48,6 +51,7 @@ class _Finish:
         complete_roles(drafts)
         tell_uncounted(drafts)
         device, ports = talk.device.finish()
+        self._name_device(device, talk.device.identity)
         parts = [self._part(draft, number) for number, draft in enumerate(drafts, 1)]
         self._name_sources(drafts)
         return Record(
@@ -63,6 +67,17 @@ class _Finish:
             flags=self._device_flags(talk),
             unplaced=[self._unplaced(loose) for loose in self._in_order(talk.loose)],
         )
+
+    def _name_device(self, device: Device, identity: Identity) -> None:
+        """Write what the talk called the device; letters said one by one are written together."""
+        device.maker, device.model = identity.maker, identity.model
+        if identity.name is not None:
+            said = _LETTERS.sub(
+                lambda run: run[0].replace(" ", "").upper(), self._text(*identity.name)
+            )
+            if said[1:2].islower():  # a capital that only begins a sentence
+                said = said[0].lower() + said[1:]
+            device.name = " ".join(filter(None, (identity.trade, said)))
 
     def _device_flags(self, talk: Talk) -> list[Flag]:
         """The flags of what was repaired in the figures of the device and its ports."""

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from extract.assembly.draft import PartDraft
+from extract.assembly.identity import Identity
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.scope import Scope
 from extract.assembly.sentences import FACTS, Item, Sentence
@@ -71,6 +72,7 @@ class DeviceReader:
     """
 
     device: Device = field(default_factory=Device)
+    identity: Identity = field(default_factory=Identity)
     outputs: list[SupplyPoint | Quantity] = field(default_factory=list)
     on_label: bool = False
     side: str = ""
@@ -154,7 +156,8 @@ class DeviceReader:
 
     def _port(self, sentence: Sentence, socket: Item) -> set[int]:
         """Take what a socket gives: "the USB-C port can do 5 volts 3 amps, 9 volts 2 amps"."""
-        outputs = self.ports.setdefault(socket.low, [])
+        name = socket.reading.kind.removesuffix("connector").upper() + "port"
+        outputs = self.ports.setdefault(name, [])
         used = {socket.first}
         tell(socket, "is no part", why="a socket of the device, by what it gives")
         for item in sentence.items:

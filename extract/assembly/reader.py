@@ -76,6 +76,8 @@ def _read_around(scene: Scene) -> None:
     scene.of_device = bool(of_device)
     scene.used = of_device | superseded
     scene.opened = talk.device.opened(sentence, talk.number, scene.used)
+    if not talk.drafts and talk.device.identity.read(sentence, scene.opened):
+        scene.opened = False
     talk.corrections.recent -= talk.corrections.recent > 0
     if talk.corrections.late(sentence, phrases, talk.drafts, talk.focus):
         scene.used |= talk.corrections.used

@@ -23,7 +23,9 @@ LABEL = "maker"
 _NONE: frozenset[int] = frozenset()
 _SHORTEST = 4  # letters of a name that nothing introduces
 _DESCRIBING = 7  # words between a maker and the name of the part: "a Tarn 20 volt SO-8 MOSFET"
-_STRONG = frozenset({"from", "by", "branded", "brand", "maker", "manufacturer", "is", "make"})
+_STRONG = frozenset(
+    {"from", "by", "branded", "brand", "maker", "manufacturer", "is", "make", "company"}
+)
 
 
 @dataclass(frozen=True, slots=True)
