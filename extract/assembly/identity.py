@@ -112,7 +112,7 @@ def _first(items: list[Item], at: int) -> int:
 def _belongs(item: Item) -> bool:
     """Whether an item may stand in a name: a noun, an adjective, a number ("three port")."""
     if item.label == "number":
-        return item.reading.value > 1
+        return bool(item.reading.value > 1)
     if item.label != "word":
         return item.label in _NAMED
     if item.low in words("no name", "device") or item.low in words("titles", "device"):
