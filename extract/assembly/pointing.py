@@ -6,6 +6,8 @@ from extract.assembly.sentences import FACTS, Item, Sentence, item_at
 from extract.assembly.word_lists import words
 from extract.mentions.grammar import word_class
 
+_PLACE = 6  # words that tell where a part is
+
 
 def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -> str:
     """Why the talk only speaks of a part by the way; empty if it shows the part.
@@ -23,7 +25,8 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -
     if is_one_more(phrase) or _described(phrase):
         return ""
     if phrase.determiner == "":
-        shown = not phrase.weak or _is_told_of(scene, phrase)
+        general = phrase.weak or (phrase.modifier and not phrase.plural)
+        shown = not general or _is_told_of(scene, phrase)
         return "" if shown else "the name is general, and nothing is said of it"
     followed = _fact_follows(scene, phrase)
     if is_object(scene.sentence, phrase):
@@ -98,14 +101,28 @@ def _is_introduced(phrase: NounPhrase) -> bool:
 def _is_told_at_first(items: list[Item], phrase: NounPhrase) -> bool:
     """ "The relay clicks no more": what a clause tells of is there, but for what the device only
     drives: "the motor has three of them"."""
-    before, verb = phrase.before, item_at(items, phrase.last)
+    before, last = phrase.before, _after_its_place(items, phrase.last)
     if before is not None and not items[phrase.first].opens and before.reading != "conjunction":
         return False
     if phrase.kind in words("loads"):
         return False
+    verb = item_at(items, last)
     if verb is not None and verb.reading == "adverb" and not verb.opens:
-        verb = item_at(items, phrase.last + 1)
+        verb = item_at(items, last + 1)
     return verb is not None and verb.reading == "verb" and not verb.opens
+
+
+def _after_its_place(items: list[Item], last: int) -> int:
+    """The item after the words that tell where a part is: "the switch on the top", up to `last`."""
+    place = item_at(items, last)
+    if place is None or place.opens or place.low not in words("places of"):
+        return last
+    for at in range(last + 1, min(last + _PLACE, len(items))):
+        if items[at].reading == "verb":
+            return at
+        if items[at].opens or items[at].label != "word":
+            return last
+    return last
 
 
 def _names_the_device(scene: Scene, phrase: NounPhrase) -> bool:
