@@ -1,50 +1,25 @@
-"""What is said of the device itself: its label, its size and weight, what it draws and gives."""
+"""What is said of the device itself: its size and weight, what it draws; label and ports."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from extract.assembly.body import Body
 from extract.assembly.draft import PartDraft
 from extract.assembly.identity import Identity
+from extract.assembly.label import OUTPUTS, Label
 from extract.assembly.nouns import NounPhrase
+from extract.assembly.ports import PortReader, is_socket
 from extract.assembly.scope import Scope
 from extract.assembly.sentences import FACTS, Item, Sentence
 from extract.assembly.trace import tell
 from extract.assembly.values import dimension_of, named_by_words
 from extract.assembly.word_lists import words
 from extract.record.model import Device, Port
-from extract.units import Quantity, Size, SupplyPoint
-from extract.vocabulary import bare_quantity, quantity_dimensions
+from extract.units import Quantity
+from extract.vocabulary import bare_quantity
 
-_RATING = {
-    "power": "rated_power",
-    "voltage": "rated_voltage",
-    "current": "rated_current",
-    "frequency": "input_frequency",
-    "luminous flux": "luminous_flux",
-    "charge": "battery_capacity",
-    "energy": "energy",
-    "pressure": "pressure",
-    "flow": "flow_rate",
-    "rotation": "speed",
-    "temperature": "temperature_rating",
-}
-_INPUT = {
-    "voltage": "input_voltage",
-    "current": "input_current",
-    "frequency": "input_frequency",
-    "power": "input_power",
-}
-_OUTPUT = {"voltage": "output_voltage", "current": "output_current", "power": "output_power"}
-_OUTPUTS = "ports.0.outputs"
 _INTRODUCTION = 4  # sentences at most
-_USB = ("usb-c connector", "usb-a connector")
 _COMPANY = ("with", "without", "including")
-_SIDES = ("length", "width", "height", "thickness", "diameter")
-_SIDE_ORDER = {
-    name: rank
-    for rank, name in enumerate(("diameter", "length", "width", "", "height", "thickness"))
-}
-_SIDE_WORDS = {"input": "input", "output": "output", "outputs": "output", "inputs": "input"}
 
 # What concerns the whole device wherever it is said: how a figure, the quantities that words
 # beside it name, and the words of its sentence tell.
@@ -64,7 +39,7 @@ _ANYWHERE: dict[str, Callable[[Quantity, tuple[str, ...], set[str]], bool]] = {
 
 @dataclass(slots=True)
 class DeviceReader:
-    """The device so far, its outputs, and whether the talk is at its label.
+    """The device so far: who it is, its label and its ports; `inside` says that a board was named.
 
     `taken` are the items that became facts of the device, with the path of the field and the
     value that each became, `superseded` those that another took the place of. The readers below
@@ -73,16 +48,18 @@ class DeviceReader:
 
     device: Device = field(default_factory=Device)
     identity: Identity = field(default_factory=Identity)
-    outputs: list[SupplyPoint | Quantity] = field(default_factory=list)
-    on_label: bool = False
-    side: str = ""
-    ports: dict[str, list[SupplyPoint | Quantity]] = field(default_factory=dict)
-    lengths: dict[str, Quantity] = field(default_factory=dict)
+    label: Label = field(init=False)
+    ports: PortReader = field(default_factory=PortReader)
+    body: Body = field(default_factory=Body)
     presented: bool = False
     introduced: bool = False
+    inside: bool = False
     taken: list[tuple[Item, str, str]] = field(default_factory=list)
     superseded: list[Item] = field(default_factory=list)
     weighed: Item | None = None
+
+    def __post_init__(self) -> None:
+        self.label = Label(self.device)
 
     def starts_over(self, sentence: Sentence, drafts: list[PartDraft]) -> bool:
         """Whether the talk comes to the rating plate when no part was told of: what was named
@@ -111,16 +88,18 @@ class DeviceReader:
         scope: Scope,
     ) -> set[int]:
         """Take what a sentence says of the device; the first words of the items taken."""
-        self._turn_to_label({item.low for item in sentence.items}, phrases, drafts)
-        used: set[int] = set()
+        told = _are_told(drafts)
+        self.inside = self.inside or any(item.label == "board" for item in sentence.items)
+        self.label.turn(sentence, told, bool(phrases) and phrases[0].first <= 3)
         if sentence.asked:
-            return used
-        if not _are_told(drafts) and (socket := _socket(sentence)) is not None:
-            return self._port(sentence, socket)
+            return set()
+        used = self._read_ports(sentence, told)
         for at, item in enumerate(sentence.items):
-            if item.label == "word" and item.low in _SIDE_WORDS:
-                self.side = _SIDE_WORDS[item.low]
-            elif item.label == "number" and self._bare(sentence, item, not _are_told(drafts)):
+            if item.first in used:
+                continue
+            if item.label == "word":
+                self.label.pass_word(item.low)
+            elif item.label == "number" and self._bare(sentence, item, not told):
                 used.add(item.first)
                 tell(item, "goes to", field="device", why="a bare figure of the whole device")
             elif item.label == "quantity" and scope.at(item.first) == "present":
@@ -129,6 +108,19 @@ class DeviceReader:
                     used.add(item.first)
                     self.taken.append((item, path, str(item.reading.quantity)))
                     tell(item, "goes to", field=path, why="said of the whole device")
+        self.ports.hear_protocols(sentence)
+        return used
+
+    def _read_ports(self, sentence: Sentence, told: bool) -> set[int]:
+        """Take what ports give; the first words of the items taken, with the names of ports that
+        are no parts."""
+        taken = self.ports.read(sentence, told)
+        if not taken and not told:
+            taken = self.ports.go_on(sentence)
+        self.taken += taken
+        used = {item.first for item, _, _ in taken}
+        if taken and not told:
+            used |= {item.first for item in sentence.items if is_socket(item)}
         return used
 
     def _figure(
@@ -143,45 +135,18 @@ class DeviceReader:
         if any(phrase.first <= at < phrase.last for phrase in phrases):
             return ""
         lows = {i.low for i in sentence.items}
-        unnamed = not any(_is_subject(phrase, sentence, at) for phrase in phrases)
+        inside = self.inside or bool(drafts)
+        subjects = [phrase.last for phrase in phrases if _is_subject(phrase, sentence, at)]
+        subject, unnamed = max(subjects, default=0), not subjects
         early = unnamed and not _are_told(drafts) and not _goes_on_about_a_lead(sentence, drafts)
-        sized = early and not any(i.label == "board" for i in sentence.items)
+        sized = early and not any(i.label == "board" for i in sentence.items[:at])
         return (
             self._weight(item, lows, early, _is_named(phrases, at))
             or self._anywhere(sentence, item, lows)
-            or self._outside(sentence, item, at, unnamed)
-            or (self._size(sentence, item) if sized else "")
-            or (self._label(sentence, item) if self.on_label and unnamed else "")
+            or self._outside(sentence, item, subject, at)
+            or ("device.size" if sized and self.body.take(sentence, item) else "")
+            or (self.label.read(sentence, item, inside) if self.label.on and unnamed else "")
         )
-
-    def _port(self, sentence: Sentence, socket: Item) -> set[int]:
-        """Take what a socket gives: "the USB-C port can do 5 volts 3 amps, 9 volts 2 amps"."""
-        name = socket.reading.kind.removesuffix("connector").upper() + "port"
-        outputs = self.ports.setdefault(name, [])
-        used = {socket.first}
-        tell(socket, "is no part", why="a socket of the device, by what it gives")
-        for item in sentence.items:
-            if dimension_of(item) == "voltage":
-                outputs.append(item.reading.quantity)
-            elif dimension_of(item) == "current" and outputs and isinstance(outputs[-1], Quantity):
-                outputs[-1] = SupplyPoint(outputs[-1], item.reading.quantity)
-            else:
-                continue
-            used.add(item.first)
-            number = len(self.ports) - 1
-            path = f"ports.{number}.outputs"
-            self.taken.append((item, path, str(item.reading.quantity)))
-            tell(item, "goes to", field=path, why="what {} gives", evidence=(socket,))
-        return used
-
-    def _turn_to_label(
-        self, lows: set[str], phrases: list[NounPhrase], drafts: list[PartDraft]
-    ) -> None:
-        if not _are_told(drafts) and lows & words("label", "device"):
-            self.on_label = True
-            self.side = ""
-        elif _are_told(drafts) or (phrases and phrases[0].first <= 3):
-            self.on_label = False
 
     def _weight(self, item: Item, lows: set[str], early: bool, named: bool) -> str:
         quantity = item.reading.quantity
@@ -209,114 +174,37 @@ class DeviceReader:
         quantity = item.reading.quantity
         if not isinstance(quantity, Quantity):
             return ""
-        said = lows | {"standby_power"} if sentence.cued("idle") else lows
+        idle = sentence.cued("idle") or ("off" in lows and sentence.cued("consumption"))
+        said = lows | {"standby_power"} if idle else lows
         named = named_by_words(sentence, item)
         for name, speaks_of in _ANYWHERE.items():
             if speaks_of(quantity, named, said):
                 return self._rate(name, quantity)
         return ""
 
-    def _outside(self, sentence: Sentence, item: Item, at: int, unnamed: bool) -> str:
-        """A temperature of the case, unless a part was named before it."""
-        before = {i.low for i in sentence.items[:at]}
-        if not unnamed or dimension_of(item) != "temperature":
-            return ""
-        if before.isdisjoint(words("case", "device")):
+    def _outside(self, sentence: Sentence, item: Item, last: int, at: int) -> str:
+        """A temperature of the case, said after the name of a part that ends before item `last`."""
+        between = {i.low for i in sentence.items[last + (last > 0) : at]}  # not "the relay case"
+        if dimension_of(item) != "temperature" or between.isdisjoint(words("case", "device")):
             return ""
         return self._rate("temperature", item.reading.quantity)
-
-    def _size(self, sentence: Sentence, item: Item) -> str:
-        quantity = item.reading.quantity
-        if isinstance(quantity, Size):
-            if self.device.size is None and len(quantity.sides) > 1:
-                self.device.size = Size(tuple(s.engineering() for s in quantity.sides))
-                return "device.size"
-            return ""
-        if not isinstance(quantity, Quantity) or quantity.dimension != "length":
-            return ""
-        named = [n for n in named_by_words(sentence, item) if n in _SIDES]
-        side = named[0] if named else str(len(self.lengths))
-        if self.device.size is not None or self.lengths.setdefault(side, quantity) != quantity:
-            return ""
-        return "device.size"
 
     def _bare(self, sentence: Sentence, item: Item, early: bool) -> bool:
         """A bare number that is a power factor, or a side of the device."""
         if "power_factor" in named_by_words(sentence, item):
             self.device.ratings.setdefault("power_factor", Quantity(item.reading.value, ""))
             return True
-        return early and self._bare_side(sentence, item)
-
-    def _bare_side(self, sentence: Sentence, item: Item) -> bool:
-        """ "... 62 millimetres, width 55": a side whose unit was said with the one before."""
-        named = [n for n in named_by_words(sentence, item) if n in _SIDES]
-        said = [*self.lengths.values(), *(self.device.size.sides if self.device.size else ())]
-        if not said or not named:
-            return False
-        side = Quantity(item.reading.value, said[0].unit)
-        if self.device.size is None:
-            return self.lengths.setdefault(named[0], side) == side
-        if len(self.device.size.sides) != 2:
-            return False
-        self.device.size = Size((*self.device.size.sides, side))
-        return True
-
-    def _label(self, sentence: Sentence, item: Item) -> str:
-        quantity = item.reading.quantity
-        if isinstance(quantity, SupplyPoint):
-            self.outputs.append(quantity)
-            return _OUTPUTS
-        if not isinstance(quantity, Quantity):
-            return ""
-        if quantity.dimension == "voltage" and "input_voltage" in self.device.ratings:
-            self.side = "output"
-        if self.side == "output":
-            return self._output(quantity)
-        said = [
-            name
-            for name in named_by_words(sentence, item)
-            if name.startswith(("output_", "input_"))
-            and quantity.dimension in quantity_dimensions(name)
-        ]
-        names = _INPUT if self.side == "input" else _RATING
-        if quantity.unit == "K":
-            names = {"temperature": "colour_temperature"}
-        if said:
-            names = {quantity.dimension: said[0]}
-        name = names.get(quantity.dimension) or _RATING.get(quantity.dimension)
-        if name is None or name in self.device.ratings:
-            return ""
-        self.device.ratings[name] = quantity.engineering()
-        return f"device.ratings.{name}"
-
-    def _output(self, quantity: Quantity) -> str:
-        if quantity.dimension == "current" and self.outputs:
-            last = self.outputs[-1]
-            if isinstance(last, Quantity):
-                self.outputs[-1] = SupplyPoint(last, quantity)
-                return _OUTPUTS
-            return ""
-        if quantity.dimension == "voltage":
-            current = self.device.ratings.pop("output_current", None) if not self.outputs else None
-            self.outputs.append(SupplyPoint(quantity, current) if current else quantity)
-            return _OUTPUTS
-        name = _OUTPUT.get(quantity.dimension)
-        if name is None or name in self.device.ratings:
-            return ""
-        self.device.ratings[name] = quantity.engineering()
-        return f"device.ratings.{name}"
+        return early and self.body.take_bare(sentence, item)
 
     def finish(self) -> tuple[Device, list[Port]]:
         """The device and its ports."""
-        if self.device.size is None and self.lengths:
-            sides = sorted(
-                self.lengths.items(), key=lambda side: _SIDE_ORDER.get(side[0], _SIDE_ORDER[""])
-            )
-            self.device.size = Size(tuple(q.engineering() for _, q in sides))
-        ports = [Port(name, outputs=list(points)) for name, points in self.ports.items()]
-        if self.outputs:
-            ports.append(Port("output", outputs=list(self.outputs)))
-        return self.device, ports
+        self.device.size = self.body.finish()
+        ports = self.ports.finish()
+        self.taken = [
+            (item, self.label.place_of(item, len(ports)) if path == OUTPUTS else path, value)
+            for item, path, value in self.taken
+        ]
+        return self.device, [*ports, *self.label.finish()]
 
 
 def _is_subject(phrase: NounPhrase, sentence: Sentence, at: int) -> bool:
@@ -342,14 +230,6 @@ def _goes_on_about_a_lead(sentence: Sentence, drafts: list[PartDraft]) -> bool:
     named = bool(drafts) and bare_quantity(drafts[-1].kind, "length") == "length"
     lows = [item.low for item in sentence.items[:2]]
     return named and (lows[:1] == ["it"] or lows == ["the", "length"])
-
-
-def _socket(sentence: Sentence) -> Item | None:
-    """The socket of which a sentence tells a voltage and a current."""
-    dimensions = [dimension_of(item) for item in sentence.items if item.label == "quantity"]
-    if "voltage" not in dimensions or "current" not in dimensions:
-        return None
-    return next((i for i in sentence.items if i.label == "kind" and i.reading.kind in _USB), None)
 
 
 def _are_told(drafts: list[PartDraft]) -> bool:

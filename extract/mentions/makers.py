@@ -21,6 +21,7 @@ from extract.vocabulary import UserWords
 
 LABEL = "maker"
 _NONE: frozenset[int] = frozenset()
+_FILLERS = frozenset({"um", "uh", "er", "erm"})
 _SHORTEST = 4  # letters of a name that nothing introduces
 _DESCRIBING = 7  # words between a maker and the name of the part: "a Tarn 20 volt SO-8 MOSFET"
 _STRONG = frozenset(
@@ -61,7 +62,7 @@ class MakerFinder:
         found = [Mention(LABEL, *hit) for hit in self._known.find(words)]
         known = {i for m in found for i in range(m.first, m.last)}
         small = {word.text for word in words if word.text.islower()}
-        after_phrase = {last for _, last, _ in _before_everywhere(words)}
+        after_phrase = {_past_fillers(words, last) for _, last, _ in _before_everywhere(words)}
         at = 0
         while at < len(words):
             if at in known or not _could_be_name(words, at, taken):
@@ -95,6 +96,13 @@ def _before_everywhere(words: list[Word]) -> list[tuple[int, int, bool]]:
         if hit is not None:
             hits.append((first, hit[0], hit[1]))
     return hits
+
+
+def _past_fillers(words: list[Word], at: int) -> int:
+    """The first word from `at` on that means something: "made by, um, Tarn"."""
+    while at < len(words) and words[at].low in _FILLERS:
+        at += 1
+    return at
 
 
 def _as_name(written: str) -> str:
@@ -140,7 +148,7 @@ def _is_introduced(
     word = words[at]
     capital = word.text[0].isupper() and at > 0 and not word.opens_sentence
     previous = words[at - 1].low if at else ""
-    if at in after_phrase and not word.opens_clause:
+    if at in after_phrase and (not word.opens_clause or previous in _FILLERS):
         strong = previous in _STRONG
         return (capital and strong) or not is_english(word.low)
     if _makes_it(words, last) and (capital or word.opens_sentence):
