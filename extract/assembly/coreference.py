@@ -4,6 +4,7 @@ from extract.assembly.draft import PartDraft
 from extract.assembly.groups import recount
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.opening import refine
+from extract.assembly.reference import measures_otherwise
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, Item, Sentence, item_at
 from extract.assembly.values import dimension_of
@@ -136,12 +137,18 @@ def _predicated(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     if before.low in words("pronouns"):
         focus = scene.talk.focus
         like = focus and (phrase.kind is None or same_family(focus.kind, phrase.kind))
-        return focus if like else None
+        return focus if focus and like and not _is_otherwise(scene, phrase, focus) else None
     subject = scene.subject
     if before.low in words("presenting") or subject is None:
         return None
     like = phrase.kind is None or same_family(subject.kind, phrase.kind)
     return subject if like or subject.kind in _GENERIC else None
+
+
+def _is_otherwise(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
+    """Whether the figures of a phrase ("so that's a 100 ohm resistor") are not those of a part."""
+    figures = [item.reading.quantity for item in phrase.items if item.label == "quantity"]
+    return not scene.correcting and any(measures_otherwise(figure, known) for figure in figures)
 
 
 def _before_copula(items: list[Item], phrase: NounPhrase) -> Item | None:
@@ -157,7 +164,11 @@ def _before_copula(items: list[Item], phrase: NounPhrase) -> Item | None:
 def _in_apposition(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     """The part that a phrase right after a comma only names again: "a sensor, P I R"."""
     subject = scene.subject
-    if subject is None or phrase.kind is None or not scene.items[phrase.first].opens:
+    if subject is None or phrase.kind is None:
+        return None
+    if _is_narrowed(scene, phrase, subject):
+        return subject
+    if not scene.items[phrase.first].opens:
         return None
     if _is_office_filled(scene, phrase, subject):
         return subject
@@ -197,6 +208,15 @@ def _is_renamed(scene: Scene, phrase: NounPhrase, subject: PartDraft) -> bool:
     names = [item.low for item in scene.items[: phrase.first] if item.label == "kind"]
     another = bool(names) and names[-1] != scene.items[phrase.head].low
     return phrase.determiner in ("a", "an", "") and another
+
+
+def _is_narrowed(scene: Scene, phrase: NounPhrase, subject: PartDraft) -> bool:
+    """ "a choke, a big yellow toroid": the sort of a part of which nothing else was said."""
+    bare = not (subject.part.values or subject.part.package or subject.group)
+    if not bare or phrase.plural or phrase.count is not None or scene.ended != phrase.first:
+        return False
+    narrower = phrase.kind != subject.kind and is_a(phrase.kind or "", subject.kind)
+    return narrower and phrase.determiner in ("a", "an")
 
 
 def _fills_a_title(scene: Scene, phrase: NounPhrase, subject: PartDraft) -> bool:

@@ -29,6 +29,7 @@ from extract.assembly.values import dimension_of, named_by_words
 from extract.vocabulary import is_a, own_output
 
 _LEADED = ("ntc thermistor", "ptc thermistor", "sensor", "thermal fuse", "thermostat")
+_GIVING = ("module", "transformer", "battery pack")
 _RETRACTED = 2  # sentences back that "scratch that" reaches
 
 
@@ -256,6 +257,8 @@ def _supplier(scene: Scene, item: Item, draft: PartDraft) -> PartDraft | None:
     """ "That makes your 18 volts" is said of the converter, not of the capacitor in focus."""
     if own_output(draft.kind) or dimension_of(item) != "voltage":
         return None
+    if draft is scene.subject and any(is_a(draft.kind, kind) for kind in _GIVING):
+        return None  # "a DC to DC module, 5 volts in, 5 volts out"
     named = named_by_words(scene.sentence, item)
     if not named or not named[0].startswith("output_"):
         return None

@@ -16,13 +16,15 @@ _NAMED = ("word", "kind", "board")
 class Identity:
     """What was said so far: `name` are the words of the narration from the first to the one after
     the last, or None; `trade` is what the maker calls the device, beside its `model`; `loose` says
-    that the model is a name and a number, and gives way to a code ("the Dishwell 45")."""
+    that the model is a name and a number, and gives way to a code ("the Dishwell 45"); `noun` is
+    the last word of the name."""
 
     name: tuple[int, int] | None = None
     trade: str = ""
     maker: str | None = None
     model: str | None = None
     loose: bool = False
+    noun: str = ""
 
     def read(self, sentence: Sentence, opened: bool) -> bool:
         """Take what a sentence tells; whether it called the device by its name. `opened` says
@@ -32,6 +34,7 @@ class Identity:
         if found is not None:
             first, last = found
             self.name = items[first].first, items[last - 1].last
+            self.noun = items[last - 1].low.split()[-1]
             for item in items[first:last]:
                 tell(item, "goes to", field="device.name", why="the device is called so")
         if found or not opened or not any(item.label == "kind" for item in items):

@@ -7,11 +7,13 @@ from extract.assembly.nouns import NounPhrase
 from extract.assembly.pointing import is_one_more
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, Item, item_at
+from extract.assembly.trials import is_run_by_the_speaker
 from extract.assembly.values import dimension_of
 from extract.assembly.word_lists import words
 from extract.mentions.counts import collectives
 from extract.vocabulary import same_family
 
+_ONTO = ("on", "with", "into")
 _LOOK_BACK = 7  # items of a list of landmarks
 
 
@@ -22,6 +24,10 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
         return False
     if before.low == "'s" and not phrase.determiner and scene.subject is not None:
         return _is_bare(phrase)
+    if _is_compared_with(scene, phrase) or _is_held_by(scene, phrase):
+        return True
+    if before.low in _ONTO and phrase.kind in words("loads") and is_run_by_the_speaker(scene):
+        return True  # "I tried it on a 300 watt heater"
     if (phrase.indefinite and not phrase.of_all) or is_one_more(phrase):
         return False
     if before.low in ("and", "or"):
@@ -36,6 +42,18 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
         pointed_at = bool(phrase.determiner) or phrase.of_all
         return pointed_at and _is_bare(phrase) and not _heat_follows(scene.items, phrase)
     return built_on(scene, phrase) is None and not _is_told_of_after(scene, phrase)
+
+
+def _is_compared_with(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "An inductor that looks like a fat resistor"."""
+    like = phrase.before is not None and phrase.before.low == "like"
+    return like and scene.subject is not None
+
+
+def _is_held_by(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "A chip in a socket": what only holds the part."""
+    held = phrase.before is not None and phrase.before.low == "in" and phrase.weak
+    return held and phrase.kind == "connector" and _is_bare(phrase) and scene.subject is not None
 
 
 def _is_told_of_after(scene: Scene, phrase: NounPhrase) -> bool:

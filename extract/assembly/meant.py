@@ -19,6 +19,7 @@ from extract.assembly.sentences import FACTS, item_at
 from extract.assembly.talk import Hint
 from extract.assembly.trace import tell
 from extract.assembly.word_lists import words
+from extract.vocabulary import is_a
 
 
 def is_mere_object(scene: Scene, phrase: NounPhrase) -> bool:
@@ -44,6 +45,8 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         return scene.means(phrase, "stays with", refine(holder, phrase), "it tells the sort")
     if holder is not None and is_material(scene, phrase, holder):
         return scene.means(phrase, "stays with", holder, "it tells what the part is made of")
+    if known is None and _is_the_device(scene, phrase):
+        return scene.means(phrase, "opens none", why="it is the device itself")
     if is_office(scene, phrase):
         return scene.means(phrase, "opens none", why="it tells what another part serves as")
     if known is None and is_way_in(scene, phrase):
@@ -51,7 +54,7 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         return scene.means(phrase, "opens", opened, "the supply comes in there")
     if is_landmark(scene, phrase):
         scene.landmark = known
-        if known is None and _is_turned_to(scene, phrase):
+        if known is None and (_is_turned_to(scene, phrase) or _is_come_to(scene, phrase)):
             scene.talk.hinted = Hint(phrase, scene.sentence, scene.talk.number)
         return scene.means(phrase, "opens none", why="a landmark: it tells where, or what for")
     named = named_again(scene, phrase)
@@ -120,6 +123,19 @@ def _is_turned_to(scene: Scene, phrase: NounPhrase) -> bool:
     """ "Let us begin with the batteries."."""
     before = [item.low for item in scene.items[max(phrase.first - 2, 0) : phrase.first]]
     return len(before) == 2 and before[0] in words("turning to") and before[1] in ("with", "to")
+
+
+def _is_the_device(scene: Scene, phrase: NounPhrase) -> bool:
+    """Whether "the pack" is the device that was called a dimmer pack."""
+    alone = phrase.determiner in ("the", "this") and not phrase.words and not phrase.items
+    named = scene.items[phrase.head].low == scene.talk.device.identity.noun
+    return alone and named and phrase.weak and not is_a(phrase.kind or "", "integrated circuit")
+
+
+def _is_come_to(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "It goes straight to the transformer.": the way of the current ends at it."""
+    ends = phrase.last == len(scene.items) and phrase.determiner == "the"
+    return ends and not scene.named and phrase.before is not None and phrase.before.low == "to"
 
 
 def _goes_on_about(scene: Scene, phrase: NounPhrase) -> bool:

@@ -180,6 +180,9 @@ def _absorb_word(items: list[Item], at: int, phrase: NounPhrase, described: list
     if item.reading in ("", "adjective") or item.low in words("quantifiers"):
         described.append(item.low)
         return 1
+    if item.low == "round" and at > 0 and items[at - 1].reading in ("article", "adjective"):
+        described.append(item.low)  # "a round bridge rectifier", not "round the transformer"
+        return 1
     return 0
 
 

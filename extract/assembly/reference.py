@@ -131,10 +131,13 @@ def _differs(item: Item, known: PartDraft) -> bool:
         return known.part.part_number not in (None, item.reading.text)
     if item.label == "package":
         return known.part.package not in (None, item.reading.name)
-    return item.label == "quantity" and _measures_otherwise(item.reading.quantity, known)
+    if item.label == "pins":
+        pins = known.part.values.get("pin_count")
+        return pins is not None and pins.low != item.reading
+    return item.label == "quantity" and measures_otherwise(item.reading.quantity, known)
 
 
-def _measures_otherwise(quantity: object, known: PartDraft) -> bool:
+def measures_otherwise(quantity: object, known: PartDraft) -> bool:
     """Whether a figure is none that the part has of its dimension; a temperature may change."""
     if not isinstance(quantity, Quantity) or quantity.dimension == "temperature":
         return False

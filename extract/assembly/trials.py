@@ -23,17 +23,21 @@ def is_trial(scene: Scene) -> bool:
         return False
     figures = [item for item in scene.items if item.label == "quantity"]
     return bool(figures) and (
-        _is_run_by_the_speaker(scene)
+        is_run_by_the_speaker(scene)
         or any(dimension_of(item) == "time" for item in figures)
         or any(is_consumption(scene, item) for item in figures)
         or any(is_condition(scene, item) for item in figures)
     )
 
 
-def _is_run_by_the_speaker(scene: Scene) -> bool:
+def is_run_by_the_speaker(scene: Scene) -> bool:
     """ "I run it from 24 volts on the bench"."""
-    pairs = pairwise(scene.items)
-    return any(a.low in ("i", "we") and b.low in words("running") for a, b in pairs)
+    speaks = False
+    for before, item in pairwise(scene.items):
+        speaks = speaks or before.low in ("i", "we")
+        if speaks and before.low in ("i", "we", "and") and item.low in words("running"):
+            return True
+    return False
 
 
 def _goes_on_about_a_part(scene: Scene) -> bool:
