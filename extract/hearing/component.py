@@ -5,6 +5,7 @@ from typing import cast
 
 from spacy.tokens import Doc
 
+from extract.hearing.case_repair import case_edits
 from extract.hearing.code_repair import code_edits
 from extract.hearing.count_repair import count_edits
 from extract.hearing.doubled import doubled_edits
@@ -67,6 +68,7 @@ _PASSES: tuple[Callable[[Scene], list[Edit]], ...] = (
     word_edits,
     package_edits,
     code_edits,
+    case_edits,
     count_edits,
     number_edits,
     unit_edits,

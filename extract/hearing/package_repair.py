@@ -32,25 +32,54 @@ def _before(words: list[Word], at: int) -> Iterator[Edit]:
     for first in range(at - 1, max(at - 1 - _LONGEST, 0), -1):
         if is_figure(words[first]) or (first < at - 1 and words[first + 1].opens_clause):
             return
-        if words[first - 1].low not in _table()["after"]:
+        if words[first - 1].low not in case_table()["after"]:
             continue
         run = tuple(word.text for word in words[first:at])
-        if not _may_be_misheard(run):
+        if not _may_be_misheard(run, _is_surely_a_case(words, first, at)):
             return
         figure = figure_at(words, at)
         for name, share in _heard(run):
-            if figure in case_figures(name):
+            if figure in case_figures(name) and (
+                share <= case_table()["strict"] or not _is_plain(run)
+            ):
                 why = f"it sounds like {name}, and {figure} is one of its figures"
                 score = round(1 - share, 3)
                 yield Edit(first, at, (name,), WORD, "note", why, (), score, (first, at + 1))
 
 
-def _may_be_misheard(run: tuple[str, ...]) -> bool:
-    """Whether the run is not the name of a case as it stands, nor holds a preposition."""
+def _may_be_misheard(run: tuple[str, ...], surely: bool) -> bool:
+    """Whether the run is not the name of a case as it stands, nor plain talk where no case is sure
+    to stand."""
     lows = [word.lower() for word in run]
-    if lows[-1] in _known() or "".join(lows) in _known() or lows[-1] in plain_words():
+    if lows[-1] in _known() or "".join(lows) in _known():
         return False
-    return all(word_class(low) in ("", "verb") for low in lows)
+    return surely or not _is_plain(run)
+
+
+def _is_plain(run: tuple[str, ...]) -> bool:
+    """Whether the run ends in a plain word, or holds a preposition or the like."""
+    lows = [word.lower() for word in run]
+    if lows[-1] in plain_words():
+        return True
+    return any(word_class(low) not in ("", "verb") for low in lows)
+
+
+def _is_surely_a_case(words: list[Word], first: int, at: int) -> bool:
+    """Whether nothing but a case can stand at word `first`, before the figure at `at`: "in … 8
+    package"; of several words, or of none that is plain, the clause may end behind the figure."""
+    if words[first - 1].low not in case_table()["before"]:
+        return False
+    numbers = numbers_in(words[at : at + 4])
+    last = at + (numbers[0].last if numbers else 1)
+    named = last < len(words) and not words[last].opens_clause
+    return closes_case(words, last) and (named or at - first > 1)
+
+
+def closes_case(words: list[Word], last: int) -> bool:
+    """Whether the phrase of a case ends before word `last`."""
+    if last >= len(words) or words[last].opens_clause:
+        return True
+    return words[last].low in load_words("hearing.yaml")["codes"]["case"]
 
 
 @cache
@@ -63,7 +92,7 @@ def _known() -> frozenset[str]:
 
 @cache
 def _heard(run: tuple[str, ...]) -> tuple[tuple[str, float], ...]:
-    allowed = _table()["likeness"]
+    allowed = case_table()["likeness"]
     found = _index().near(run, allowed)
     short = [name for name, share in found.items() if len(name) == 2 and share > _SAME]
     return tuple((name, share) for name, share in found.items() if name not in short)
@@ -106,10 +135,11 @@ def case_figures(name: str) -> frozenset[str]:
 
 @cache
 def _index() -> SoundIndex[str]:
-    return SoundIndex(((name, (name.lower(),)) for name in _table()["names"]), loose=True)
+    return SoundIndex(((name, (name.lower(),)) for name in case_table()["names"]), loose=True)
 
 
 @cache
-def _table() -> Any:
+def case_table() -> Any:
+    """What is listened for in cases, and how near it must sound."""
     table: Any = load_words("hearing.yaml")["packages"]
-    return table | {"likeness": float(table["likeness"])}
+    return table | {name: float(table[name]) for name in ("likeness", "strict", "whole")}

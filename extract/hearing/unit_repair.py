@@ -106,6 +106,8 @@ def _is_pronoun(words: list[Word], at: int) -> bool:
 
 def _prefixed(scene: Scene, at: int) -> Iterator[Reading]:
     """A known prefix, and behind it what may be the unit: "micro for it"."""
+    if scene.figures[at + 1 : at + 2] == [True]:  # "330 micro, ten volts"
+        return
     for last, run in _runs(scene, at + 1, _LONGEST - 1):
         allowed = _likeness("prefixed")
         if all(map(word_class, run)):

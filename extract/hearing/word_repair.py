@@ -288,10 +288,15 @@ def _edit(words: list[Word], best: Candidate, others: list[Candidate]) -> Edit:
     alternatives = tuple(dict.fromkeys(" ".join(other.name.words) for other in others))
     level = "warning" if alternatives else "note"
     heard = "".join(word.low for word in words[best.first : best.last])
-    rule = "" if heard.replace("two", "2") == "".join(meant) else WORD
+    rule = "" if _spelling(heard) == _spelling("".join(meant)) else WORD
     return Edit(
         best.first, best.last, meant, rule, level, why, alternatives[:2], round(1 - best.share, 3)
     )
+
+
+def _spelling(joined: str) -> str:
+    """One spelling where there are several: "x two capacitor", "schottkys"."""
+    return joined.replace("two", "2").replace("ies", "ys")
 
 
 def _safer(name: Name, others: list[Candidate]) -> tuple[str, ...]:
