@@ -1,6 +1,7 @@
 """Gives a part what was said of it: figures, package, maker, marking, colour, pins."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from decimal import Decimal
 
 from extract.assembly.draft import PartDraft
@@ -96,6 +97,8 @@ def contradicted(draft: PartDraft, item: Item, sentence: Sentence) -> str | None
 def set_value(draft: PartDraft, name: str, quantity: Quantity) -> bool:
     """Set a value that the part has not yet; True also if it has just this one."""
     values = draft.part.values
+    if name == "temperature" and quantity.bound == "<=":
+        quantity = replace(quantity, bound="")  # "got up to 82 degrees" was measured
     if name in values:
         return values[name].si() == quantity.si()
     values[name] = quantity.engineering()

@@ -119,7 +119,12 @@ def is_piece(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> bool:
 
 
 def is_integrated(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> bool:
-    """Whether a phrase names what a chip integrates: "with a 650 volt switch inside"."""
+    """Whether a phrase names what a chip integrates: "with a 650 volt switch inside", "an MCU,
+    128 kilobyte flash"."""
+    if phrase.kind == "memory" and holder.kind == "microcontroller":
+        bare = not phrase.determiner and phrase.count is None and not phrase.words
+        named = any(item.label == "kind" for item in sentence.items[: phrase.first])
+        return bare and named and any(dimension_of(i) == "data" for i in phrase.items)
     if phrase.kind not in _SWITCHES or not is_a(holder.kind, "integrated circuit"):
         return False
     after = item_at(sentence.items, phrase.last)

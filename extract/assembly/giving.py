@@ -4,6 +4,7 @@ from itertools import pairwise
 
 from extract.assembly.attach import attach, cannot_have, contradicted, decode_marking, set_value
 from extract.assembly.coreference import is_integrated
+from extract.assembly.cut_numbers import tell_cut
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import recount, whole
 from extract.assembly.nouns import NounPhrase
@@ -25,6 +26,7 @@ from extract.assembly.trials import (
     is_trial,
 )
 from extract.assembly.unclear import tell_unclear, tell_unclear_name
+from extract.assembly.unheard import tell_unheard
 from extract.assembly.values import dimension_of, named_by_words
 from extract.vocabulary import is_a, own_output
 
@@ -38,10 +40,13 @@ def give_phrase(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
     _hear_phrase(scene.items, draft, phrase)
     if is_integrated(phrase, scene.sentence, draft):
         for item in phrase.items:
-            if attach(draft, item, scene.sentence, as_kind="mosfet"):
+            kind = "memory" if phrase.kind == "memory" else "mosfet"
+            if attach(draft, item, scene.sentence, as_kind=kind):
                 scene.talk.stands.add(item.first)
         return
     scene.turn_to(draft)
+    if draft.first >= scene.items[phrase.first].first:  # it is opened here, and no landmark
+        scene.talk.unheard = ""
     scene.subset = None
     scene.ended = phrase.last
     for item in phrase.items:
@@ -137,8 +142,10 @@ def give(scene: Scene, draft: PartDraft, item: Item) -> None:
             _note(scene.talk, candidate, item)
             field = candidate.field_of(item)
             tell_unclear(candidate, item, scene.sentence, field)
-            if not named_by_words(scene.sentence, item):
-                tell_seldom(candidate, field)
+            tell_cut(candidate, item, scene.sentence, field, scene.talk.habits)
+            if scene.talk.unheard:
+                tell_unheard(candidate, scene.talk.unheard, field)
+            tell_seldom(candidate, field, named=bool(named_by_words(scene.sentence, item)))
             return
         if not cannot_have(candidate, item):
             break

@@ -2,6 +2,7 @@
 
 from extract.assembly.corrections import RECENT
 from extract.assembly.counting import add_same_again, read_number
+from extract.assembly.cut_numbers import habits_of
 from extract.assembly.giving import describe, give_lead, give_phrase, lead_length
 from extract.assembly.leftovers import keep_the_rest
 from extract.assembly.meant import ask_of, is_mere_object, open_hinted, part_meant
@@ -24,13 +25,14 @@ from extract.assembly.talk import Talk
 from extract.assembly.topology import name_topologies
 from extract.assembly.trace import begin, tell
 from extract.assembly.trials import is_trial
+from extract.assembly.unheard import unheard
 from extract.assembly.word_lists import words
 from extract.hearing import Repair
 
 
 def read_talk(sentences: list[Sentence], repairs: list[Repair]) -> Talk:
     """What a talk says of the device and its parts, read sentence by sentence."""
-    talk = Talk(Repairs(repairs))
+    talk = Talk(Repairs(repairs), habits_of(sentences))
     for number, sentence in enumerate(sentences):
         talk.number = number
         _read_sentence(talk, sentence)
@@ -104,6 +106,7 @@ def _leave(scene: Scene) -> None:
 def _walk(scene: Scene) -> None:
     phrases = {phrase.first: phrase for phrase in scene.phrases}
     turns = {cue.first: cue for cue in scene.sentence.cued("others")}
+    nameless = unheard(scene.sentence, scene.phrases)
     at = 0
     while at < len(scene.items):
         item = scene.items[at]
@@ -117,6 +120,7 @@ def _walk(scene: Scene) -> None:
             at = phrase.last
         else:
             _read_item(scene, item, at)
+            scene.talk.unheard = nameless.get(at, scene.talk.unheard)
             at += 1
 
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 from extract.assembly.corrections import Corrections
+from extract.assembly.cut_numbers import Habits
 from extract.assembly.device import DeviceReader
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
@@ -36,6 +37,7 @@ class Talk:
     """What is understood so far; at the end `drafts` are the parts of the device."""
 
     repairs: Repairs
+    habits: Habits = field(default_factory=Habits)
     places: Places = field(default_factory=Places)
     device: DeviceReader = field(default_factory=DeviceReader)
     corrections: Corrections = field(default_factory=Corrections)
@@ -49,6 +51,7 @@ class Talk:
     group: PartDraft | None = None  # counted and not described: its members may be told of
     title: PartDraft | None = None  # announced ("LEDs."): what is told under it may be it
     hinted: Hint | None = None  # named by the way: "it" may open it
+    unheard: str = ""  # what stands for the name of a part that was not heard
 
     # What the last sentence was.
     asked: bool = False  # a question

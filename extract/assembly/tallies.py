@@ -2,19 +2,40 @@
 
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
-from extract.assembly.sentences import Sentence
+from extract.assembly.sentences import Sentence, item_at
+from extract.vocabulary import is_a
 
 RULE = "count-unsure"
+_MANY = 12  # pieces of one kind; more are usual of a few kinds only
+_NUMEROUS = ("led", "push button", "connector", "spring contact", "battery cell")
 
 
 def tell_odd_count(draft: PartDraft, phrase: NounPhrase, sentence: Sentence) -> None:
     """Note on the part that a number counts it, but its name is in the singular: "the 5 LDO" may
     have lost its unit."""
-    if phrase.plural or phrase.kind is None or (phrase.count or 1) == 1 or phrase.implied:
+    if phrase.kind is None or (phrase.count or 1) == 1 or phrase.implied:
+        return
+    if phrase.plural:
+        _tell_many(draft, phrase, sentence)
         return
     said = " ".join(item.low for item in sentence.items[phrase.first : phrase.last])
     message = f'{phrase.count} of them were read out of "{said}", which names one: count them'
     draft.flag(RULE, "note", message, "count")
+
+
+def _tell_many(draft: PartDraft, phrase: NounPhrase, sentence: Sentence) -> None:
+    """Note on the part that a great number, or one behind another, may be a figure of it that has
+    lost its unit: "three 470 polymer capacitors"."""
+    before = item_at(sentence.items, phrase.first - 1)
+    twice = before is not None and before.label == "number" and not _opens(sentence, phrase)
+    few = phrase.count is None or phrase.count <= _MANY
+    if twice or not (few or any(is_a(draft.kind, kind) for kind in _NUMEROUS)):
+        message = f"{phrase.count} of them were heard: it may be a figure that has lost its unit"
+        draft.flag(RULE, "note", message, "count")
+
+
+def _opens(sentence: Sentence, phrase: NounPhrase) -> bool:
+    return sentence.items[phrase.first].opens
 
 
 def tell_uncounted(drafts: list[PartDraft]) -> None:

@@ -34,10 +34,10 @@ def tell_unclear_name(draft: PartDraft, phrase: NounPhrase, sentence: Sentence) 
     where several are not counted, a word right before it too."""
     items, head = sentence.items, phrase.head
     around = [*items[phrase.first : head], *_after(items, phrase.last, 1)]
-    strays = [item for item in around if _is_stray(item, sentence)]
+    strays = [item for item in around if is_stray(item, sentence)]
     _tell(draft, items[head].low, strays, "kind")
     if phrase.plural and phrase.count is None:
-        before = [i for i in _before(items, phrase.first, 1) if _is_stray(i, sentence)]
+        before = [i for i in _before(items, phrase.first, 1) if is_stray(i, sentence)]
         _tell(draft, items[head].low, strays or before, "count")
 
 
@@ -54,7 +54,7 @@ def _tell(draft: PartDraft, said: str, strays: list[Item], field: str | None) ->
 def _beside(sentence: Sentence, first: int, last: int, near: int) -> list[Item]:
     """The stray words within a few items of items `first` to `last`, in the same clause."""
     around = (*_after(sentence.items, last, near), *_before(sentence.items, first, near))
-    return [item for item in around if _is_stray(item, sentence) or _is_gap(item, sentence)]
+    return [item for item in around if is_stray(item, sentence) or _is_gap(item, sentence)]
 
 
 def _is_gap(item: Item, sentence: Sentence) -> bool:
@@ -63,6 +63,8 @@ def _is_gap(item: Item, sentence: Sentence) -> bool:
         return False
     after = next((other for other in sentence.items if other.first == item.last), None)
     lost = ("verb", "preposition", "conjunction", "article")
+    if any(said.first == item.last for said in sentence.properties):
+        return False  # "an on-resistance"
     return after is None or after.opens or after.reading in lost
 
 
@@ -79,14 +81,19 @@ def _before(items: list[Item], first: int, near: int) -> list[Item]:
     return found
 
 
-def _is_stray(item: Item, sentence: Sentence) -> bool:
+def is_stray(item: Item, sentence: Sentence) -> bool:
     """Whether a plain word is none that is looked for in the talk of a teardown."""
     if item.label != "word" or item.reading or not item.low.isalpha() or _is_known(item.low):
         return False
-    if not is_english(item.low) or item.low.endswith(("ed", "ing", "ly")):
+    if not is_english(item.low) or _is_inflected(item.low):
         return False
     overlays = (*sentence.cues, *sentence.roles, *sentence.properties)
     return not any(said.first <= item.first < said.last for said in overlays)
+
+
+def _is_inflected(low: str) -> bool:
+    """Whether the word is a form of a verb, or an adverb: "jelly" is none."""
+    return low.endswith(("ed", "ing")) or (low.endswith("ly") and is_english(low[:-2]))
 
 
 @cache

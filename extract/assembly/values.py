@@ -109,9 +109,17 @@ def _stands_after(sentence: Sentence, prop: Mention, item: Item) -> bool:
     if not 0 <= prop.first - item.last <= 1:
         return False
     between = sentence.between(item.last, prop.first + 1)
+    if between and between[-1].low == "in" and _goes_on(sentence, prop):
+        return False  # "one k in value"
     return all(not i.opens for i in between) and all(
         i.low in words("before a name") for i in between if i.first < prop.first
     )
+
+
+def _goes_on(sentence: Sentence, prop: Mention) -> bool:
+    """Whether a noun follows the "in" of a clause, so that it names no input."""
+    after = next((i for i in sentence.items if i.first >= prop.last), None)
+    return after is not None and not after.opens and after.reading in ("", "adjective")
 
 
 def name_figure(kind: str, figure: Figure, named: tuple[str, ...]) -> tuple[str, Quantity] | None:

@@ -1,4 +1,4 @@
-"""Repairs whole cases, name and figure together: "in a dip ate", "in too to twenty", "in deep pack".
+"""Repairs whole cases, name and figure together: "in dip ate", "in too to twenty", "in deep pack".
 
 Every word of it may be mis-heard, so that nothing is left to hold on to but the place: a case is
 looked for behind "in" or the like alone, where the phrase ends behind it.
@@ -47,7 +47,7 @@ def _is_place(words: list[Word], at: int) -> bool:
 
 def _heard(words: list[Word], at: int, last: int) -> Iterator[Edit]:
     written = [word.low for word in words[at:last]]
-    if word_class(written[0]) in ("article", "determiner"):
+    if word_class(written[0]) in ("article", "determiner") or written[0] in case_table()["never"]:
         return
     run = tuple(chain.from_iterable(_as_spoken(low) for low in written))
     found = _index().near(run, case_table()["whole"])

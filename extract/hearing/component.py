@@ -11,6 +11,7 @@ from extract.hearing.count_repair import count_edits
 from extract.hearing.doubled import doubled_edits
 from extract.hearing.edits import WORD, Edit, Repair, apply
 from extract.hearing.glue import glued_edits
+from extract.hearing.letter_repair import letter_edits
 from extract.hearing.maker_repair import MakerEar
 from extract.hearing.number_repair import number_edits
 from extract.hearing.package_repair import package_edits
@@ -65,6 +66,7 @@ class Hearing:
 
 
 _PASSES: tuple[Callable[[Scene], list[Edit]], ...] = (
+    letter_edits,
     word_edits,
     package_edits,
     code_edits,

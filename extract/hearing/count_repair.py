@@ -150,9 +150,9 @@ def _pairs(scene: Scene) -> Iterator[Edit]:
         if lows[at] in counts() and lows[at + 1] in _table()["of"]:
             why = f'"{lows[at]}" wants "of" behind it'
             yield Edit(at + 1, at + 2, ("of",), WORD, "note", why, quoted=(at, at + 2))
-        elif lows[at + 1] == "of" and not is_at_home(lows[at]):
+        elif lows[at + 1] == "of" and (scene.settled[at] or not is_at_home(lows[at])):
             share, best = min((_apart(words[at].text, pair), pair) for pair in _PAIRS)
-            if share <= float(_table()["pair near"]):
+            if share <= float(_table()["pair known" if scene.settled[at] else "pair near"]):
                 why = f'it sounds like "{best}", and several are named'
                 yield _number(at, best, (at, at + 2), why, (), 1 - share)
 
@@ -176,7 +176,9 @@ def _articles(scene: Scene) -> Iterator[Edit]:
     }
     for at in range(len(scene.words) - 1):
         article = _article_words().get(scene.lows[at])
-        if article is not None and _opens_phrase(scene.words, at) and _names(scene, at + 1, ones):
+        if article is None or (scene.lows[at] == "they" and at + 1 in ones):  # "they led"
+            continue
+        if _opens_phrase(scene.words, at) and _names(scene, at + 1, ones):
             why = "an article is wanted before one part"
             yield Edit(at, at + 1, (article,), WORD, "note", why)
 

@@ -1,13 +1,16 @@
 """Takes out small words and numbers that were written twice: "the size is is 82", "two two chokes".
 
-A noun may well stand twice, where one sentence ends with it and the next begins.
+Where no sentence ends with a mark, a noun may well stand twice: one ends with it, the next begins.
 """
 
 from collections.abc import Iterator
 
-from extract.hearing.edits import NUMBER, Edit, without_overlap
+from extract.hearing.edits import NUMBER, WORD, Edit, without_overlap
+from extract.hearing.known_words import plain_words
+from extract.hearing.names import pronunciations
 from extract.hearing.scene import is_figure
 from extract.hearing.unit_names import unit_words
+from extract.lexicon import is_english
 from extract.mentions.grammar import word_class
 from extract.mentions.number_words import values
 from extract.mentions.unit_words import unit_at
@@ -23,6 +26,7 @@ def doubled_edits(words: list[Word]) -> list[Edit]:
 
 
 def _doubled(words: list[Word]) -> Iterator[Edit]:
+    punctuated = any(word.opens_sentence for word in words[1:])
     for at in range(len(words) - 1):
         word, after = words[at], words[at + 1]
         if word.low != after.low or after.before != " " or word.low in _KEPT:
@@ -31,6 +35,18 @@ def _doubled(words: list[Word]) -> Iterator[Edit]:
             yield from _doubled_number(words, at)
         elif len(word.low) > 1 and (word_class(word.low) or word.low in unit_words()):
             yield Edit(at, at + 2, (word.text,), "", "note", "")
+        elif _is_a_name(word) or (punctuated and _is_of_the_trade(word.low)):
+            yield Edit(at, at + 2, (word.text,), WORD, "note", "it was written twice")
+
+
+def _is_of_the_trade(low: str) -> bool:
+    """Whether the word stands for a thing of the trade; "deep deep" is only deeper."""
+    return len(low) > 2 and low in pronunciations() and low not in plain_words()
+
+
+def _is_a_name(word: Word) -> bool:
+    """Whether the word is a name: with a capital, and no word of English."""
+    return word.text.istitle() and not is_english(word.low)
 
 
 def _doubled_number(words: list[Word], at: int) -> Iterator[Edit]:

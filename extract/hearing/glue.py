@@ -39,15 +39,30 @@ def _joined_words(words: list[Word]) -> Iterator[Edit]:
         if len(low) <= _SHORTEST or is_at_home(low) or not low.isalpha() or is_english(low):
             continue
         plain = _may_be_a_name(words, at) or not _is_about_parts(words, at)
-        pieces = _pieces(word.text, plain)
+        pieces = _pieces(word.text, plain) or _number_at_end(words, at)
         if pieces is not None:
             yield Edit(at, at + 1, pieces, WORD, "note", "two words were written as one")
 
 
 def _may_be_a_name(words: list[Word], at: int) -> bool:
     """Whether the word may be the name of a maker."""
-    capital = words[at].text[0].isupper() and not words[at].opens_sentence
+    capital = words[at].text.istitle() and not words[at].opens_sentence
     return at == 0 or capital or words[at - 1].low in before_makers()
+
+
+def _number_at_end(words: list[Word], at: int) -> tuple[str, str] | None:
+    """A word, or a name, and the number that goes on behind it: "valueone point five nanofarads",
+    "Bunbanmickfive volts"."""
+    if at + 1 >= len(words) or words[at + 1].opens_clause:
+        return None
+    after, text = words[at + 1].low, words[at].text
+    if after not in unit_words() and after not in values():
+        return None
+    for cut in range(_LONG, len(text) - _SHORTEST + 1):
+        head, number = text[:cut], text[cut:].lower()
+        if _is_number(number) and (is_at_home(head.lower()) or len(number) > _SHORTEST):
+            return head, number
+    return None
 
 
 def _is_about_parts(words: list[Word], at: int) -> bool:
@@ -77,10 +92,14 @@ def _ran_together(one: str, other: str) -> bool:
     """Whether two words make no compound of English: one is small ("plus a"), or a number or a
     unit stands first ("twenty gauge", "volts output")."""
     number, small = _is_number(other), _is_small(other)
+    if (one,) in _names():
+        return small or number
     if word_class(one) == "adjective":
-        return number
+        return number or other in ("in", "and", "with")
+    if one == "half":
+        return other in unit_words()
     if word_class(one) == "verb" and one not in _table()["verbs"]:
-        return False
+        return number
     if _is_small(one) and one not in _table()["particles"]:
         return small or number or (len(other) >= _SHORTEST and is_at_home(other))
     if _is_small(one):

@@ -25,7 +25,9 @@ from extract.unit_table import unit
 
 def number_edits(scene: Scene) -> list[Edit]:
     """The numbers that were mis-heard in the words of `scene`."""
-    return without_overlap([*_before_units(scene), *_inside(scene.words), *_glued(scene.words)])
+    words = scene.words
+    found = [*_before_units(scene), *_inside(words), *_sides(words), *_glued(words)]
+    return without_overlap(found)
 
 
 def _before_units(scene: Scene) -> Iterator[Edit]:
@@ -35,7 +37,7 @@ def _before_units(scene: Scene) -> Iterator[Edit]:
         word, after = words[at], words[at + 1]
         if len(after.low) < 3 or after.opens_clause or scene.settled[at]:
             continue
-        if (number := _heard_fraction(words, at)) is not None and after.low in unit_words():
+        if (number := _heard_fraction(words, at)) is not None and _measures_next(words, at + 1):
             why = f'"{word.low} {after.low}" is no value'
             yield _number(at, at + 1, (number,), why, (at, at + 2))
         if is_figure(word):
@@ -47,6 +49,13 @@ def _before_units(scene: Scene) -> Iterator[Edit]:
             yield _number(at - 1, at + 1, (number,), why, (at - 1, at + 2), score=1.1)
         elif (number := _heard_number(words, at)) is not None:
             yield _number(at, at + 1, (number,), why, (at, at + 2))
+
+
+def _measures_next(words: list[Word], at: int) -> bool:
+    """Whether a unit stands at word `at`, or behind one more figure: "third three nanofarads"."""
+    if values().get(words[at].low, ("", 0))[0] == "digits" and at + 1 < len(words):
+        at += 1
+    return words[at].low in unit_words() and not words[at].opens_clause
 
 
 def _heard_fraction(words: list[Word], at: int) -> str | None:
@@ -91,7 +100,7 @@ def _inside(words: list[Word]) -> Iterator[Edit]:
     for at in range(1, len(words) - 1):
         if words[at].opens_clause or words[at + 1].opens_clause or is_figure(words[at]):
             continue
-        number = homophones().get(words[at].low)
+        number = _article_of_half(words, at) or homophones().get(words[at].low)
         if number is not None and _belongs_to_number(words, at):
             why = "it stands inside a number"
             yield _number(at, at + 1, (number,), why, (at - 1, at + 2))
@@ -103,10 +112,23 @@ def _inside(words: list[Word]) -> Iterator[Edit]:
             yield _number(at, at + 1, ("point",), why, (at - 1, at + 2))
 
 
+def _sides(words: list[Word]) -> Iterator[Edit]:
+    """The second side of a body: "two by too"."""
+    for at in range(2, len(words)):
+        number = homophones().get(words[at].low)
+        if number is None or words[at].opens_clause or words[at - 1].low != "by":
+            continue
+        if is_figure(words[at - 2]) and not words[at - 1].opens_clause:
+            why = "it stands where the other side of a body is said"
+            yield _number(at, at + 1, (number,), why, (at - 2, at + 1))
+
+
 def _belongs_to_number(words: list[Word], at: int) -> bool:
     """Whether the homophone at `at` is a figure of the number around it."""
     before, after = words[at - 1].low, words[at + 1].low
     kind = values().get(after, ("", 0))[0]
+    if _article_of_half(words, at):
+        return True
     if before == "point":
         follows = is_figure(words[at + 1]) or unit_at(words, at + 1) is not None
         return follows and at > 1 and is_figure(words[at - 2])
@@ -119,6 +141,14 @@ def _belongs_to_number(words: list[Word], at: int) -> bool:
     if words[at].low != "too" and before not in ("a", "an", "the", "each", "another"):
         return False
     return words[at].text.islower() and figure_at(words, at + 1) not in case_figures("TO")
+
+
+def _article_of_half(words: list[Word], at: int) -> str | None:
+    """The "a" of "one and aye half"."""
+    inside = at > 1 and words[at - 1].low == "and" and is_figure(words[at - 2])
+    if not inside or words[at + 1].low not in ("half", "quarter") or words[at].low == "a":
+        return None
+    return "a" if words[at].low in _table()["articles"]["a"] else None
 
 
 def _figure_between(words: list[Word], at: int) -> str | None:

@@ -38,6 +38,7 @@ def _before(words: list[Word], at: int) -> Iterator[Edit]:
         if not _may_be_misheard(run, _is_surely_a_case(words, first, at)):
             return
         figure = figure_at(words, at)
+        allowed = case_table()["strict" if _is_plain(run) else "likeness"]
         for name, share in _heard(run):
             if figure in case_figures(name) and (
                 share <= case_table()["strict"] or not _is_plain(run)

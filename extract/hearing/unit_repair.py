@@ -94,7 +94,8 @@ def _half_heard(scene: Scene, at: int, end: int, units: tuple[str, ...]) -> Iter
         if scene.settled[last - 1] or scene.breaks[last - 1] or scene.lows[last - 1] in _never():
             return
         run = tuple(word.text for word in scene.words[at:last])
-        for named, share in unit_index().near(run, _likeness("longer")).items():
+        allowed = _likeness("unit" if run[-1].lower() in unit_words() else "longer")
+        for named, share in unit_index().near(run, allowed).items():
             if len(named.symbol) > 1 and (len(units) > 1 or named.symbol not in units):
                 yield from _judged(scene, at, last, named, share, must_suit=True)
 
