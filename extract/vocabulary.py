@@ -162,8 +162,14 @@ def quantity_dimensions(quantity: str) -> tuple[str, ...]:
     return (known,) if isinstance(known, str) else tuple(known)
 
 
+_ACRONYM = 3  # letters of "TVS", which is no plural
+
+
 def plural(phrase: str) -> str:
     """The plural of a phrase, formed on its last word by the rules of English spelling."""
+    word = phrase.rpartition(" ")[2]
+    if len(word) == _ACRONYM and word.endswith("s") and not set(word) & set("aeiouy'"):
+        return phrase + "s"  # "TVSs"
     if phrase.endswith(("'s", "s")) and not phrase.endswith("ss"):
         return phrase
     if phrase.endswith(("ch", "sh", "x", "ss")):

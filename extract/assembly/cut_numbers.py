@@ -37,7 +37,10 @@ def habits_of(sentences: Iterable[Sentence]) -> Habits:
                 found["."] += first[0] == "."
                 found["bare"] += _is_large(first)
                 found["led"] += any(map(_is_large, rest[:1]))
-    return Habits(found["0."] > found["."], found["led"] > found["bare"])
+    return Habits(
+        found["0."] >= max(found["."], 1),
+        found["led"] >= max(found["bare"], 1),
+    )
 
 
 def tell_cut(
@@ -63,9 +66,9 @@ def _why(item: Item, sentence: Sentence, habits: Habits) -> str:
     if first in ("1", "one") and len(rest) == 1 and _is_plural(rest[0]):
         return f'"{rest[-1]}" are more than one: a figure may have been lost'
     before = [other for other in sentence.items if other.last <= item.first][-2:]
-    if before and before[-1].low == "and" and not item.opens:
-        if "half" in (first, *rest[:1]) and not _names(before):
-            return 'no figure stands before "and a half": one may have been lost'
+    joined = before and before[-1].low == "and" and not item.opens
+    if joined and "half" in (first, *rest[:1]) and not _names(before):
+        return 'no figure stands before "and a half": one may have been lost'
     if len(before) == 2 and before[0].label == "number" and _breaks(before[1]):
         return f'"{before[1].low}" stands inside of it: a figure may have been mis-heard'
     return ""
@@ -78,7 +81,7 @@ def _names(before: list[Item]) -> bool:
 
 def _breaks(word: Item) -> bool:
     """Whether a word between a number and a quantity makes no sense there."""
-    inflected = word.reading == "" and word.low.endswith("ed")
+    inflected = word.reading in ("", "verb") and word.low.endswith("ed")
     return word.label == "word" and (inflected or word.low in ("around", "under"))
 
 

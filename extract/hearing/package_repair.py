@@ -40,9 +40,7 @@ def _before(words: list[Word], at: int) -> Iterator[Edit]:
         figure = figure_at(words, at)
         allowed = case_table()["strict" if _is_plain(run) else "likeness"]
         for name, share in _heard(run):
-            if figure in case_figures(name) and (
-                share <= case_table()["strict"] or not _is_plain(run)
-            ):
+            if figure in case_figures(name) and share <= allowed:
                 why = f"it sounds like {name}, and {figure} is one of its figures"
                 score = round(1 - share, 3)
                 yield Edit(first, at, (name,), WORD, "note", why, (), score, (first, at + 1))
