@@ -28,6 +28,7 @@ _CONFIRMED = frozenset(
         "converter-case",
     }
 )
+_FAR = 10  # times beyond what is usual, from where on a prefix is believed to be wrong
 _TOO_MANY = 2  # other prefixes that would be usual: the doubt stays a doubt
 # Rules that go by the role of a part, which may be that of most such parts and not of this one.
 _GUESSED = frozenset({"usual-for-role", "sensing-thermistor"})
@@ -57,6 +58,8 @@ def _settle_value(part: Part, flag: Flag) -> None:
         return
     sure = is_main_quantity(part.kind, name) and flag.rule not in _GUESSED
     others = _other_prefixes(part.kind, name, said, meant)
+    if flag.rule == "usual-range":
+        sure = sure and _is_far_off(part.kind, name, said)
     prefix = sure and _swaps_prefix(said, meant) and len(others) < _TOO_MANY
     if prefix or flag.rule in _CONFIRMED or name == _WARM_TO_COLD or _is_marked(part, said, meant):
         part.values[name] = meant
@@ -70,6 +73,18 @@ def _is_marked(part: Part, said: Quantity, meant: Quantity) -> bool:
     figures = f"{said.low.normalize():f}".rstrip("0")
     tenfold = isclose(meant.si()[0], 10 * said.si()[0], rel_tol=1e-9)
     return tenfold and len(figures) >= 3 and figures in (part.part_number or "")
+
+
+def _is_far_off(kind: str, quantity: str, said: Quantity) -> bool:
+    """Whether a value is so far beyond what is usual that its prefix must be wrong: 10 ohms in a
+    slow path are seldom, and no slip of the tongue."""
+    limits = find_limits(kind, quantity)
+    if limits is None or limits.usual is None or not limits.judges(said):
+        return True
+    size, usual = said.si()[0], limits.usual
+    if limits.hard.side(size) != 0:
+        return True
+    return not usual.low_si / _FAR < size < usual.high_si * _FAR
 
 
 def _other_prefixes(kind: str, quantity: str, said: Quantity, meant: Quantity) -> list[Quantity]:

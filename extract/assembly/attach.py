@@ -101,7 +101,7 @@ def set_value(draft: PartDraft, name: str, quantity: Quantity) -> bool:
         quantity = replace(quantity, bound="")  # "got up to 82 degrees" was measured
     if name in values:
         return values[name].si() == quantity.si()
-    values[name] = quantity.engineering()
+    values[name] = replace(quantity, unit="") if name == "turns" else quantity.engineering()
     draft.spoken[name] = quantity
     return True
 

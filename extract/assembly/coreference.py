@@ -93,8 +93,10 @@ def tells_the_sort(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) ->
 
 def is_material(scene: Scene, phrase: NounPhrase, holder: PartDraft) -> bool:
     """ "Fuse, ceramic, 2 amps", "Glass? - No, ceramic": no capacitor, but what it is made of."""
-    if not phrase.modifier or phrase.plural or phrase.determiner or phrase.count is not None:
+    if not phrase.modifier or phrase.plural or phrase.count is not None:
         return False
+    if phrase.determiner:
+        return _is_one_of_a_sort(scene, phrase, holder)
     after = item_at(scene.items, phrase.last)
     parted = scene.items[phrase.first].opens and (after is None or after.opens)
     between = scene.items[max(scene.ended, 0) : phrase.first]
@@ -106,6 +108,23 @@ def is_material(scene: Scene, phrase: NounPhrase, holder: PartDraft) -> bool:
     if phrase.items or not parted or not (listed or told):
         return False
     return phrase.kind is not None and not same_family(holder.kind, phrase.kind)
+
+
+def _is_one_of_a_sort(scene: Scene, phrase: NounPhrase, holder: PartDraft) -> bool:
+    """ "the fuse, a ceramic one", "the fuse is a ceramic type": right behind the name of another
+    kind, and no figure with it."""
+    items = scene.items
+    name, one = items[phrase.head], items[phrase.last - 1]
+    if phrase.determiner != "a" or one.low not in ("one", "type") or phrase.items:
+        return False
+    between = items[max(scene.ended, 0) : phrase.first]
+    told = scene.subject is holder and name.low in words("materials")
+    joined = items[phrase.first].opens if not between else _is_copula(between)
+    return told and joined and not same_family(holder.kind, phrase.kind or "")
+
+
+def _is_copula(between: list[Item]) -> bool:
+    return between[0].low in words("copulas") and all(i.reading == "adverb" for i in between[1:])
 
 
 def is_piece(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> bool:

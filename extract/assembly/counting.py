@@ -86,7 +86,7 @@ def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> 
     of_them = next((cue for cue in scene.sentence.cued("of them") if cue.first == item.last), None)
     if _is_more_of_the_same(scene.items, at):
         scene.turn_to(open_more(scene.talk, item, holder, count))
-    elif holder.group and _counts_pieces(scene.items, at):
+    elif _counts_pieces(scene.items, at) and (holder.group or _sums_up(scene.items, at)):
         _recount(holder, count, item, "the word after it counts pieces")
     elif take_unit(scene, item, holder):
         return
@@ -158,6 +158,12 @@ def _counts_pieces(items: list[Item], at: int) -> bool:
     """ "The chokes are two numbers", as pieces are counted in India."""
     after = item_at(items, at + 1)
     return after is not None and after.low in words("pieces")
+
+
+def _sums_up(items: list[Item], at: int) -> bool:
+    """ "one on each side, so two pieces"."""
+    before = item_at(items, at - 1)
+    return before is not None and before.low in words("summing")
 
 
 def _counts(scene: Scene, at: int, holder: PartDraft) -> bool:

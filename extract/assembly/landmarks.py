@@ -4,7 +4,7 @@ from itertools import pairwise
 
 from extract.assembly.coreference import built_on
 from extract.assembly.nouns import NounPhrase
-from extract.assembly.pointing import is_one_more
+from extract.assembly.pointing import is_one_more, is_told_of_after
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.trials import is_run_by_the_speaker
@@ -30,6 +30,8 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
         return True  # "I tried it on a 300 watt heater"
     if (phrase.indefinite and not phrase.of_all) or is_one_more(phrase):
         return False
+    if is_told_of_after(scene, phrase):
+        return False
     if before.low in ("and", "or"):
         return _is_bare(phrase) and _goes_on_with_a_place(scene.items, phrase)
     if before.low == "with" and _is_bare(phrase) and scene.sentence.cued("measured"):
@@ -41,7 +43,7 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
     if before.low in words("means"):
         pointed_at = bool(phrase.determiner) or phrase.of_all
         return pointed_at and _is_bare(phrase) and not _heat_follows(scene.items, phrase)
-    return built_on(scene, phrase) is None and not _is_told_of_after(scene, phrase)
+    return built_on(scene, phrase) is None
 
 
 def _is_compared_with(scene: Scene, phrase: NounPhrase) -> bool:
@@ -54,18 +56,6 @@ def _is_held_by(scene: Scene, phrase: NounPhrase) -> bool:
     """ "A chip in a socket": what only holds the part."""
     held = phrase.before is not None and phrase.before.low == "in" and phrase.weak
     return held and phrase.kind == "connector" and _is_bare(phrase) and scene.subject is not None
-
-
-def _is_told_of_after(scene: Scene, phrase: NounPhrase) -> bool:
-    """ "It sits on this black heat sink, that's 150 mm long": what a relative clause tells more of
-    is shown."""
-    if phrase.kind is None or phrase.weak or not phrase.determiner or phrase.plural:
-        return False
-    relative, verb, *rest = (*scene.items[phrase.last : phrase.last + 6], None, None)
-    if relative is None or verb is None or not (relative.opens or relative.low != "it"):
-        return False
-    opens = relative.low in words("relative") and verb.low in words("copulas")
-    return opens and any(item is not None and item.label in FACTS for item in rest)
 
 
 def _is_what_for_is_chosen(scene: Scene, phrase: NounPhrase) -> bool:

@@ -1,6 +1,7 @@
 """How often what is named is there: "on every gate", "per ring", "times eight, all of that"."""
 
-from itertools import pairwise
+from collections.abc import Iterator
+from itertools import dropwhile, pairwise, takewhile
 
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import recount, whole
@@ -51,10 +52,12 @@ def announce_times(scene: Scene) -> None:
 def note_numbers(talk: Talk, items: list[Item]) -> None:
     """Remember how many there are of what is no part: "in two interleaved phases"."""
     for at, item in enumerate(items):
-        count = whole(item)
+        count = _number_said(item)
         if count is None or not 1 < count <= _MOST:
             continue
         for noun in items[at + 1 : at + 4]:
+            if noun.label == "kind" and noun.reading.plural and item.low == "both":
+                talk.numbered[noun.low.removesuffix("s")] = count
             if noun.opens or noun.label != "word" or noun.reading not in ("", "adjective"):
                 break
             if noun.low.endswith("s"):
@@ -175,10 +178,16 @@ def _number_of(talk: Talk, item: Item) -> int | None:
         return talk.numbered[item.low]
     if item.low in words("pairs"):
         return 2
-    owner = next((draft for draft in reversed(drafts) if item.low in pieces(draft.kind)), None)
+    owner = next((draft for draft in reversed(drafts) if _is_or_has(draft.kind, item)), None)
     if owner is not None:
         return _family_size(owner.kind, drafts)
-    return _family_size(item.reading.kind, drafts) if item.label == "kind" else None
+    return 1 if item.label == "kind" else None
+
+
+def _is_or_has(kind: str, item: Item) -> bool:
+    """Whether a part is what a noun names, or has such a piece: coils, or relays with theirs."""
+    named = item.label == "kind" and same_family(kind, item.reading.kind)
+    return named or item.low in pieces(kind)
 
 
 def _listed_before(items: list[Item], at: int) -> int | None:
@@ -189,14 +198,21 @@ def _listed_before(items: list[Item], at: int) -> int | None:
 
 
 def _counted_before(items: list[Item], at: int) -> int | None:
-    """The number of "the two windings come in through a fuse each": of their subject."""
+    """The number of "the two windings come in through a fuse each", "both coils are driven by a
+    transistor each": of their subject."""
     if items[at].low != "each":
         return None
     for item, noun in pairwise(items[:at]):
         plural = noun.reading.plural if noun.label == "kind" else noun.low.endswith("s")
-        if whole(item) not in (None, 1) and plural and not noun.opens:
-            return whole(item)
+        count = _number_said(item)
+        if count not in (None, 1) and plural and not noun.opens:
+            return count
     return None
+
+
+def _number_said(item: Item) -> int | None:
+    """The number that an item says: "two", "both"."""
+    return 2 if item.low == "both" else whole(item)
 
 
 def _family_size(kind: str, drafts: list[PartDraft]) -> int:
@@ -205,8 +221,13 @@ def _family_size(kind: str, drafts: list[PartDraft]) -> int:
     last = next((draft for draft in reversed(drafts) if same_family(draft.kind, kind)), None)
     if last is None:
         return 1
-    together = [d for d in drafts if d.kind == last.kind and d.sentence == last.sentence]
+    together = list(takewhile(lambda d: d.kind == last.kind, _from(last, drafts)))
     return max(_whole_size(last), sum(draft.part.count for draft in together))
+
+
+def _from(last: PartDraft, drafts: list[PartDraft]) -> Iterator[PartDraft]:
+    """The lines from `last` back to the first."""
+    return dropwhile(lambda draft: draft is not last, reversed(drafts))
 
 
 def _whole_size(draft: PartDraft) -> int:

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.sentences import Item, Sentence
+from extract.assembly.word_lists import words
 
 _COLLECTED = 4
 
@@ -45,29 +46,29 @@ class Places:
 
     def _board(self, items: list[Item], at: int) -> PlacedBoard | None:
         """The board that item `at` names, listed if it is new; None if no board is pointed out."""
-        words, determiner, count = _described(items, at)
+        described, determiner, count = _described(items, at)
         if items[at].low in ("boards", "cards", "pcbs") and count is None:
             return None
-        name = " ".join([*words, items[at].low])
-        known = self._known(words, items[at].low)
+        name = " ".join([*described, items[at].low])
+        known = self._known(described, items[at].low)
         if determiner in ("each", "every", "both", "either"):
             return self._by_id(self.current)
         if known is not None and determiner not in ("a", "an", "another"):
             return known
-        if not words and determiner in ("the", "this", "that", "") and self.boards:
+        if not described and determiner in ("the", "this", "that", "") and self.boards:
             return self._by_id(self.current)
-        if count is not None and count > 1 and not words:
+        if count is not None and count > 1 and _is_no_name(described):
             return None
         board = PlacedBoard(f"b{len(self.boards) + 1}", name, items[at].first, count or 1)
         self.boards.append(board)
         return board
 
-    def _known(self, words: list[str], noun: str) -> PlacedBoard | None:
+    def _known(self, name: list[str], noun: str) -> PlacedBoard | None:
         for board in reversed(self.boards):
             described = board.name.split()
-            if words and set(words) <= set(described):
+            if name and set(name) <= set(described):
                 return board
-            if not words and described[-1] == noun and noun not in ("board", "pcb"):
+            if not name and described[-1] == noun and noun not in ("board", "pcb"):
                 return board
         return None
 
@@ -75,11 +76,16 @@ class Places:
         return next((board for board in self.boards if board.id == wanted), None)
 
 
+def _is_no_name(described: list[str]) -> bool:
+    """ "Three circuit boards": what all boards are called tells none of them."""
+    return all(word in words("any board") for word in described)
+
+
 def _described(items: list[Item], at: int) -> tuple[list[str], str, int | None]:
     """The words before a board noun, its determiner, and its count."""
-    words: list[str] = []
+    found: list[str] = []
     determiner, count = "", None
-    while at > 0 and not items[at].opens and len(words) < _COLLECTED:
+    while at > 0 and not items[at].opens and len(found) < _COLLECTED:
         at -= 1
         item = items[at]
         if item.label == "number" and item.reading.value == int(item.reading.value):
@@ -89,10 +95,10 @@ def _described(items: list[Item], at: int) -> tuple[list[str], str, int | None]:
             determiner = item.low
             break
         if item.label == "kind" or (item.label == "word" and item.reading in ("", "adjective")):
-            words.insert(0, item.low)
+            found.insert(0, item.low)
             continue
         break
-    return words, determiner, count
+    return found, determiner, count
 
 
 def is_a_place(items: list[Item], at: int) -> bool:
@@ -116,7 +122,7 @@ def _leads_away(items: list[Item], at: int) -> bool:
     while at > 0 and not items[at].opens:
         at -= 1
         if items[at].low in ("to", "from", "into", "of", "for", "towards", "behind"):
-            return at == 0 or items[at - 1].low not in ("moving", "over", "on", "turning", "going")
+            return at == 0 or items[at - 1].low not in words("going on")
         if items[at].label == "word" and items[at].reading in ("verb", "preposition"):
             return False
     return False

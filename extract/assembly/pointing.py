@@ -3,6 +3,7 @@
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, Item, Sentence, item_at
+from extract.assembly.values import dimension_of
 from extract.assembly.word_lists import words
 from extract.mentions.grammar import word_class
 
@@ -28,6 +29,8 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -
         general = phrase.weak or (phrase.modifier and not phrase.plural)
         shown = not general or _is_told_of(scene, phrase)
         return "" if shown else "the name is general, and nothing is said of it"
+    if is_told_of_after(scene, phrase):
+        return ""
     followed = _fact_follows(scene, phrase)
     if is_object(scene.sentence, phrase):
         return "" if followed == "directly" else "something only acts on it"
@@ -63,6 +66,27 @@ def is_object(sentence: Sentence, phrase: NounPhrase) -> bool:
         return False
     purpose = phrase.first >= 2 and sentence.items[phrase.first - 2].low in ("to", "for")
     return before.low.endswith("ing") or (purpose and phrase.determiner == "the")
+
+
+def is_told_of_after(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "It sits on this black heat sink, that's 150 mm long": what a relative clause tells more of
+    is shown."""
+    if phrase.kind is None or phrase.weak or not phrase.determiner or phrase.plural:
+        return False
+    if _is_of_a_sort(scene.items[phrase.last : phrase.last + 3]):
+        return True
+    relative, verb, *rest = (*scene.items[phrase.last : phrase.last + 6], None, None)
+    if relative is None or verb is None or not (relative.opens or relative.low != "it"):
+        return False
+    opens = relative.low in words("relative") and verb.low in words("copulas")
+    return opens and any(item is not None and item.label in FACTS for item in rest)
+
+
+def _is_of_a_sort(after: list[Item]) -> bool:
+    """ "through the fuse, a ceramic one": what is said behind a comma of the name before it."""
+    if len(after) < 3 or not after[0].opens:
+        return False
+    return after[0].low in ("a", "an") and after[2].low in ("one", "type") and not after[2].opens
 
 
 def _described(phrase: NounPhrase) -> bool:
@@ -150,7 +174,7 @@ def _fact_follows(scene: Scene, phrase: NounPhrase) -> str:
         opened = opened or item.opens
         if item.label in ("kind", "board"):
             return "later" if _is_subject_of_next(scene, phrase) else ""
-        if item.label in FACTS:
+        if item.label in FACTS and dimension_of(item) != "time":
             return "later" if opened else "directly"
     return ""
 

@@ -115,7 +115,7 @@ def _is_named_otherwise(scene: Scene, phrase: NounPhrase, known: PartDraft) -> b
 
 def _brings_news(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
     """Whether what is said with the phrase contradicts the known part, so that it is new."""
-    after = takewhile(lambda item: item.label != "kind", scene.items[phrase.last :])
+    after = takewhile(lambda item: item.label != "kind", scene.items[_name_ends(scene, phrase) :])
     said = (item for item in (*phrase.items, *after) if item.first not in scene.used)
     if scene.correcting:
         return False
@@ -123,6 +123,15 @@ def _brings_news(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
         return True
     elsewhere = known.part.board != scene.talk.places.current
     return elsewhere and bool(phrase.words) and known.words.isdisjoint(phrase.words)
+
+
+def _name_ends(scene: Scene, phrase: NounPhrase) -> int:
+    """The item after a phrase, and after what it is said to be: "the chip is a gate driver"."""
+    verb = item_at(scene.items, phrase.last)
+    if verb is None or verb.opens or verb.low not in words("copulas"):
+        return phrase.last
+    named = (other.last for other in scene.phrases if other.before is verb)
+    return next(named, phrase.last)
 
 
 def _differs(item: Item, known: PartDraft) -> bool:

@@ -45,9 +45,31 @@ def _owners(
     if not named:
         return [focus] if focus is not None and _can_have(focus, mention) else []
     before = [draft for word, draft in named if word <= mention.first]
+    follows = _named_behind(sentence, mention, named, phrases)
+    if before and follows is not None and _can_have(follows, mention):
+        return [follows]
     if before:
         return [draft for draft in reversed(before) if _can_have(draft, mention)][:1]
     return [draft for _, draft in named if _can_have(draft, mention)]
+
+
+def _named_behind(
+    sentence: Sentence,
+    mention: Mention,
+    named: list[tuple[int, PartDraft]],
+    phrases: list[NounPhrase],
+) -> PartDraft | None:
+    """The part right behind a role that begins a clause: "and for the output filtering an
+    electrolytic"."""
+    items = sentence.items
+    phrase = next((p for p in phrases if 0 <= items[p.first].first - mention.last <= 1), None)
+    if phrase is None or not phrase.indefinite or items[phrase.first].opens:
+        return None
+    lead = [item for item in items if item.first <= mention.first][-4:]
+    opens = any(item.opens or item.reading == "conjunction" for item in lead)
+    opens = opens and any(item.low in ("for", "as", "to") for item in lead)
+    head = items[phrase.head].first
+    return next((d for word, d in named if word == head), None) if opens else None
 
 
 def _phrase_around(

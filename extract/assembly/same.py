@@ -1,10 +1,13 @@
 """Facts said by pointing at another part: "same value as the first", "identical to the other"."""
 
 from extract.assembly.draft import PartDraft, copy_facts
-from extract.assembly.sentences import Sentence
+from extract.assembly.sentences import FACTS, Sentence
 from extract.assembly.trace import tell
+from extract.assembly.word_lists import words
+from extract.mentions.mention import Mention
 from extract.vocabulary import same_family
 
+_NEAR = 4  # items from "likewise" to the fact that it is said of
 # The facet that a word right after "same" confines the copy to.
 _FACETS = {
     "package": "package",
@@ -28,7 +31,7 @@ def copy_same(
     holder: PartDraft | None,
 ) -> None:
     """Copy facts to the part that a sentence calls the same as another."""
-    cues = [cue for cue in sentence.cued("same") if not _of_a_group(sentence, cue.last)]
+    cues = [cue for cue in sentence.cued("same") if not _is_of_other_things(sentence, cue)]
     if not cues:
         return
     target = next((d for word, d in reversed(named) if word <= cues[0].first), None)
@@ -54,6 +57,24 @@ def _source(
         return landmark
     earlier = [d for d in drafts if d.first < target.first and same_family(d.kind, target.kind)]
     return earlier[-1] if earlier else None
+
+
+def _is_of_other_things(sentence: Sentence, cue: Mention) -> bool:
+    """Whether a group is compared with itself, or one fact alone is the same as before."""
+    return _of_a_group(sentence, cue.last) or _is_said_of_a_fact(sentence, cue)
+
+
+def _is_said_of_a_fact(sentence: Sentence, cue: Mention) -> bool:
+    """ "a smaller one, likewise with 12 volts", "likewise in SO-8": this fact is the same, and no
+    other."""
+    if sentence.between(cue.first, cue.last)[-1].low not in words("only this fact"):
+        return False
+    after = sentence.between(cue.last, sentence.last)[:_NEAR]
+    fact = next((at for at, item in enumerate(after) if item.label in FACTS), None)
+    between = after[:fact] if fact is not None else []
+    return fact is not None and not any(
+        item.opens or item.label == "kind" or item.reading == "verb" for item in between
+    )
 
 
 def _of_a_group(sentence: Sentence, word: int) -> bool:

@@ -159,6 +159,9 @@ def is_denied(sentence: Sentence, first: int, last: int, items: list[Item]) -> b
             return _denies(cue, start, end)
         if cue.last <= start and _reaches(items, cue.last, first):
             return _denies(cue, start, end)
+    for cue in sentence.cued("no trace"):
+        if first == 1 and items[0].low == "of" and cue.first >= end:
+            return _denies(cue, start, end)
     if _is_followed_by_none(items, last):
         return _denies(Mention("cue", items[last].first, items[last].last, ()), start, end)
     for cue in sentence.cued("denied after"):

@@ -31,7 +31,8 @@ Figure = tuple[str, float]
 def _figures(value: Any) -> Iterator[Figure]:
     """The figures of a value of any sort."""
     if isinstance(value, Quantity):
-        yield from ((value.dimension, round(number, 15)) for number in value.si())
+        dimension = "number" if value.dimension == "turns" else value.dimension
+        yield from ((dimension, round(number, 15)) for number in value.si())
     elif isinstance(value, Size):
         yield from (figure for side in value.sides for figure in _figures(side))
     elif isinstance(value, SupplyPoint):
