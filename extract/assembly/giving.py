@@ -7,6 +7,7 @@ from extract.assembly.coreference import is_integrated
 from extract.assembly.cut_numbers import tell_cut
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import recount, whole
+from extract.assembly.measuring import is_heat_of_known, is_metered
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.reference import find_part
 from extract.assembly.scene import Scene
@@ -28,10 +29,12 @@ from extract.assembly.trials import (
 from extract.assembly.unclear import tell_unclear, tell_unclear_name
 from extract.assembly.unheard import tell_unheard
 from extract.assembly.values import dimension_of, named_by_words
+from extract.mentions.mention import Mention
 from extract.vocabulary import is_a, own_output
 
 _LEADED = ("ntc thermistor", "ptc thermistor", "sensor", "thermal fuse", "thermostat")
 _GIVING = ("module", "transformer", "battery pack")
+_SUM = 2  # words between "in total" and its figure
 _RETRACTED = 2  # sentences back that "scratch that" reaches
 
 
@@ -132,25 +135,36 @@ def give(scene: Scene, draft: PartDraft, item: Item) -> None:
     if dimension_of(item) == "time":
         scene.talk.unplace(item, "a time is no value of a part")
         return
+    at = scene.items.index(item) if item in scene.items else -1
+    if is_heat_of_known(scene, draft, item, at) and set_value(
+        draft, "temperature", item.reading.quantity
+    ):
+        _take(scene, draft, item)
+        return
     draft = _supplier(scene, item, draft) or draft
     _retract(scene, draft, item)
     others = (other for _, other in reversed(scene.named) if other is not draft)
     for candidate in (draft, *others):
         if attach(candidate, item, scene.sentence):
-            candidate.hear(item.first, item.last)
-            scene.talk.stands.add(item.first)
-            _note(scene.talk, candidate, item)
-            field = candidate.field_of(item)
-            tell_unclear(candidate, item, scene.sentence, field)
-            tell_cut(candidate, item, scene.sentence, field, scene.talk.habits)
-            if scene.talk.unheard:
-                tell_unheard(candidate, scene.talk.unheard, field)
-            tell_seldom(candidate, field, named=bool(named_by_words(scene.sentence, item)))
+            _take(scene, candidate, item)
             return
         if not cannot_have(candidate, item):
             break
     _doubt(scene, draft, item)
     scene.talk.unplace(item, "no part that is spoken of takes it")
+
+
+def _take(scene: Scene, draft: PartDraft, item: Item) -> None:
+    """Note that the part has taken a fact, and what is doubtful about it."""
+    draft.hear(item.first, item.last)
+    scene.talk.stands.add(item.first)
+    _note(scene.talk, draft, item)
+    field = draft.field_of(item)
+    tell_unclear(draft, item, scene.sentence, field)
+    tell_cut(draft, item, scene.sentence, field, scene.talk.habits)
+    if scene.talk.unheard:
+        tell_unheard(draft, scene.talk.unheard, field)
+    tell_seldom(draft, field, named=bool(named_by_words(scene.sentence, item)))
 
 
 def _doubt(scene: Scene, draft: PartDraft, item: Item) -> None:
@@ -209,6 +223,8 @@ def _why_of_no_part(scene: Scene, item: Item, at: int) -> str:
         return "what the whole device takes"
     if is_trial(scene) or is_condition(scene, item):
         return "the sentence tells how the device was run"
+    if is_metered(scene, item):
+        return "measured in circuit, no rating of a part"
     if is_of_the_room(scene, item, at):
         return "the temperature of the room"
     if is_reference_point(scene, item, at):
@@ -239,12 +255,21 @@ def _is_a_rail(scene: Scene, item: Item, at: int) -> bool:
 def _is_total(scene: Scene, item: Item) -> bool:
     """ "... in series, that makes 14.8 volts": what several parts give together."""
     cues = scene.sentence.cued("group total")
-    near = any(0 <= item.first - cue.last <= 2 or cue.first == item.last for cue in cues)
+    near = any(_is_summed_up(scene, cue, item) for cue in cues)
     holder = scene.holder
     if not near or holder is None or item.label != "quantity":
         return False
     joined = bool(scene.sentence.cued("parallel")) or scene.talk.joined
     return joined or (is_a(holder.kind, "battery cell") and holder.part.count > 1)
+
+
+def _is_summed_up(scene: Scene, cue: Mention, item: Item) -> bool:
+    """Whether "in total" speaks of a figure: the one right behind it, else the one before it."""
+    if 0 <= item.first - cue.last <= _SUM:
+        return True
+    behind = (i for i in scene.items if i.label == "quantity" and i.first >= cue.last)
+    another = next(behind, None)
+    return cue.first == item.last and (another is None or another.first - cue.last > _SUM)
 
 
 def _is_made_by_next(scene: Scene, at: int) -> bool:

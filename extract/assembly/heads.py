@@ -2,6 +2,7 @@
 
 from extract.assembly.sentences import Item, item_at
 from extract.assembly.word_lists import words
+from extract.vocabulary import same_family
 
 # What a bare figure stands for when it is spoken of as a thing: "a 47 R", "two 220 K's".
 IMPLIED = {"resistance": "resistor", "capacitance": "capacitor", "inductance": "inductor"}
@@ -118,7 +119,7 @@ def _is_implied(items: list[Item], at: int) -> bool:
     if items[at].opens or (_next_is_noun(items, at) and not shaped):
         return False
     before = items[at - 1]
-    if _is_in_series(items, at):
+    if _is_in_series(items, at) or _is_found_at_a_place(items, at, IMPLIED[dimension]):
         return True
     if before.low in ("each", "both") and before.opens and _is_told(items, at):
         return False  # "two ceramics, each 18 pF"
@@ -134,6 +135,14 @@ def _is_implied(items: list[Item], at: int) -> bool:
 def _is_told(items: list[Item], at: int) -> bool:
     """Whether a part that could have the figure at `at` was named in the sentence before it."""
     return any(item.label == "kind" for item in items[:at])
+
+
+def _is_found_at_a_place(items: list[Item], at: int, kind: str) -> bool:
+    """ "From the gate to the source one finds 10 kilohms": a resistor, unless one was named."""
+    named = any(i.label == "kind" and same_family(i.reading.kind, kind) for i in items[:at])
+    placed = items[0].reading == "preposition" and items[0].low in words("between what")
+    there = at > 1 and items[at - 2].low == "there" and items[at - 1].low in words("copulas")
+    return placed and not named and (there or items[at - 1].low in words("found at a place"))
 
 
 def _is_in_series(items: list[Item], at: int) -> bool:

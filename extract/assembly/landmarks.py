@@ -30,7 +30,7 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
         return True  # "I tried it on a 300 watt heater"
     if (phrase.indefinite and not phrase.of_all) or is_one_more(phrase):
         return False
-    if is_told_of_after(scene, phrase):
+    if is_told_of_after(scene, phrase) or "own" in phrase.words:
         return False
     if before.low in ("and", "or"):
         return _is_bare(phrase) and _goes_on_with_a_place(scene.items, phrase)
@@ -47,9 +47,11 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
 
 
 def _is_compared_with(scene: Scene, phrase: NounPhrase) -> bool:
-    """ "An inductor that looks like a fat resistor"."""
-    like = phrase.before is not None and phrase.before.low == "like"
-    return like and scene.subject is not None
+    """ "An inductor that looks like a fat resistor", "the same length as the other one"."""
+    if phrase.before is None or scene.subject is None:
+        return False
+    compared = phrase.kind is None and phrase.determiner == "the"
+    return phrase.before.low == "like" or (compared and phrase.before.low in ("as", "than"))
 
 
 def _is_held_by(scene: Scene, phrase: NounPhrase) -> bool:

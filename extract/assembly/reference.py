@@ -36,6 +36,8 @@ def find_part(phrase: NounPhrase, drafts: list[PartDraft], board: str | None) ->
 def _fit(phrase: NounPhrase, draft: PartDraft, figures: list[object]) -> float:
     shared = len(draft.words.intersection(phrase.words))
     unlike = 0.5 if phrase.words and not shared else 0
+    if not phrase.words and not draft.words.isdisjoint(words("lesser")):
+        unlike = 0.5  # "the transformer" is not "its own little transformer"
     counted = phrase.count is not None and phrase.count == draft.part.count
     agreed = _agreeing(figures, draft) if figures else 0
     return 2 * (shared + counted + agreed) - unlike + (draft.kind == phrase.kind)

@@ -37,6 +37,7 @@ FIGURES = frozenset({"quantity", "pins"})
 T = TypeVar("T", Mention, "Item")
 _FIGURES = frozenset({"quantity", "number", "package", "pins"})
 _SHORT = 5  # items of a question that only names something
+_SAME = 4  # words from "the same length" to "as the other one"
 _PAUSE = 60  # milliseconds between two cues
 _RANK = {label: rank for rank, label in enumerate(PRECEDENCE)}
 
@@ -182,6 +183,8 @@ def _runs_on(words: list[Word], at: int) -> bool:
         return True
     if (len(last) == 1 and last.isalpha()) or low in ("of", "or", "to", "than", "which"):
         return True
+    if low == "as" and any(word.low == "same" for word in words[max(at - _SAME, 0) : at]):
+        return True
     figures = number_at(words, at - 1) is not None
     return figures and (number_at(words, at) is not None or unit_at(words, at) is not None)
 
@@ -191,8 +194,8 @@ def sentences_of(
 ) -> list[Sentence]:
     """The talk as sentences; `mentions` holds those of each label."""
     content = [m for label in PRECEDENCE for m in mentions.get(label, ())]
-    figures = {i for m in content if m.label in FIGURES for i in range(m.first + 1, m.last)}
     punctuated = _is_punctuated(words)
+    figures = {i for m in content if m.label in FIGURES for i in range(m.first + 1, m.last)}
     starts_at = sentence_starts(words, narration)
     soft = {i: is_soft for i, is_soft in starts_at.items() if i not in figures}
     starts = [*soft, len(words)]

@@ -36,6 +36,11 @@ def count_edits(scene: Scene) -> list[Edit]:
     )
 
 
+def is_tens(low: str) -> bool:
+    """Whether a word says tens, so that a small word behind it is a figure: "forty for"."""
+    return bool(values().get(low, ("", 0))[0] == "tens")
+
+
 def homophones() -> dict[str, str]:
     """Words that sound just like a number word, and that number word."""
     rows = _table()["homophones"].items()
@@ -77,6 +82,8 @@ def _is_count(scene: Scene, at: int, after: int) -> bool:
     """Whether the small word at `at` cannot be a preposition."""
     words, table = scene.words, _table()
     allowed = table["count"].get(words[at].low, [])
+    if at and is_tens(words[at - 1].low) and not words[at].opens_clause:
+        return True  # "one hundred and forty for LEDs"
     if not allowed or at == 0 or words[at].opens_clause:
         return words[at].low not in ("for", "through")
     before = words[at - 1].low

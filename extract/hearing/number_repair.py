@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from functools import cache
 from typing import Any
 
-from extract.hearing.count_repair import homophones
+from extract.hearing.count_repair import homophones, is_tens
 from extract.hearing.edits import NUMBER, Edit, without_overlap
 from extract.hearing.known_words import is_at_home, plain_words
 from extract.hearing.names import SoundIndex
@@ -42,7 +42,10 @@ def _before_units(scene: Scene) -> Iterator[Edit]:
             yield _number(at, at + 1, (number,), why, (at, at + 2))
         if is_figure(word):
             continue
-        if after.low not in unit_words() or unit_at(words, at) is not None:
+        measured = after.low in unit_words() or (
+            at > 0 and is_tens(words[at - 1].low) and unit_at(words, at + 1) is not None
+        )
+        if not measured or unit_at(words, at) is not None:
             continue
         why = f'a number is wanted before "{after.low}"'
         if (number := _heard_tens(words, at)) is not None:
@@ -84,6 +87,8 @@ def _heard_number(words: list[Word], at: int) -> str | None:
     low = words[at].low
     number = homophones().get(low)
     before = words[at - 1].low if at else ""
+    if number is not None and is_tens(before):
+        return number  # "seventy for volts"
     if number is not None:
         first = at == 0 or words[at].opens_clause
         return number if first or before in _table()["figure"] else None

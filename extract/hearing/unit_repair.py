@@ -37,6 +37,7 @@ _IMPOSSIBLE = 1.0
 _CLOSE = 0.06  # a second reading that costs no more than this on top is named
 _PLAIN = 0.2  # the share of sounds that may differ in a run of plain words
 _SAME = 0.05  # a share below which two words sound the same
+_PREFIX = 0.07  # the share that may differ in a prefix before a unit that was heard
 _SURE = 0.12  # a share below which a unit is believed without a part that has it
 
 
@@ -141,6 +142,7 @@ def _is_literal(scene: Scene, at: int, named: UnitName) -> bool:
 
 def _plain(scene: Scene, at: int) -> Iterator[Reading]:
     """Words that may be a unit: "230 vaults", "130 killer hurts", "0.33 you F"."""
+    yield from _half_prefixed(scene, at)
     wanted = _wants_unit(scene, at)
     if scene.words[at].low in plain_words() and not wanted:
         return
@@ -150,12 +152,23 @@ def _plain(scene: Scene, at: int) -> Iterator[Reading]:
         allowed = _likeness("wanted") if wanted else _PLAIN if plain else _likeness("unit")
         if plain and not (wanted or _closes(scene.words, last)):
             continue
-        if len(run) > 1 and run[-1].lower() in unit_words():  # "dee volts" is no unit
-            continue
+        if len(run) > 1 and run[-1].lower() in unit_words():
+            continue  # "dee volts" is no unit
         closed = not plain and _closes(scene.words, last)
         for named, share in unit_index().near(run, allowed).items():
             if _is_sayable(named, share, not closed):
                 yield from _judged(scene, at, last, named, share, must_suit=plain or wanted)
+
+
+def _half_prefixed(scene: Scene, at: int) -> Iterator[Reading]:
+    """A unit behind what sounds like its prefix: "10 killer ohms", "4.2 many henries"."""
+    last = at + 2
+    run = tuple(word.text for word in scene.words[at:last])
+    if len(run) < 2 or scene.lows[at + 1] not in unit_words() or scene.words[at + 1].opens_clause:
+        return
+    for named, share in unit_index().near(run, _PREFIX).items():
+        if named.symbol != named.base:
+            yield from _judged(scene, at, last, named, share, prefixed=True)
 
 
 def _wants_unit(scene: Scene, at: int) -> bool:

@@ -1,0 +1,34 @@
+"""Figures that were measured: no rating of the part, even if they are said of one."""
+
+from itertools import pairwise
+
+from extract.assembly.draft import PartDraft
+from extract.assembly.scene import Scene
+from extract.assembly.sentences import Item, item_at
+from extract.assembly.values import dimension_of, named_by_words
+from extract.assembly.word_lists import words
+from extract.vocabulary import is_a
+
+_ELECTRIC = ("voltage", "current", "power")
+_TRIPPING = ("thermostat", "thermal fuse", "resettable fuse")
+
+
+def is_heat_of_known(scene: Scene, draft: PartDraft, item: Item, at: int) -> bool:
+    """ "... and the transformer at 81 degrees": how hot a part got that was named before."""
+    before = item_at(scene.items, at - 1)
+    if dimension_of(item) != "temperature" or before is None or before.low != "at" or item.opens:
+        return False
+    known = draft.sentence < scene.talk.number
+    trips = any(is_a(draft.kind, kind) for kind in _TRIPPING)
+    return known and not trips and not named_by_words(scene.sentence, item)
+
+
+def is_metered(scene: Scene, item: Item) -> bool:
+    """ "At the LEDs I measure 51 volts and 2.7 amps": what somebody measured or set in circuit."""
+    if dimension_of(item) not in _ELECTRIC or named_by_words(scene.sentence, item):
+        return False
+    before = [said for said in scene.items if said.first < item.first]
+    return any(
+        one.low in ("i", "we") and verb.low in words("metering") and not verb.opens
+        for one, verb in pairwise(before)
+    )
