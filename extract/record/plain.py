@@ -42,11 +42,8 @@ def to_plain(record: Record) -> Plain:
             _present(id=board.id, name=board.name, at=_time(board.at)) for board in record.boards
         ],
         parts=[plain_part(part) for part in record.parts],
-        unplaced=[
-            _present(at=_time(item.at), text=item.text, value=str(item.value), why=item.why)
-            for item in record.unplaced
-        ],
-        flags=_plain_flags(record.flags),
+        unplaced=[plain_unplaced(item) for item in record.unplaced],
+        flags=plain_flags(record.flags),
     )
 
 
@@ -89,11 +86,17 @@ def plain_part(part: Part) -> Plain:
         values=_texts(part.values),
         confirmed=part.confirmed or None,
         heard=[_present(at=_time(heard.at), text=heard.text) for heard in part.heard],
-        flags=_plain_flags(part.flags),
+        flags=plain_flags(part.flags),
     )
 
 
-def _plain_flags(flags: Iterable[Flag]) -> list[Plain]:
+def plain_unplaced(item: Unplaced) -> Plain:
+    """An unplaced quantity as it is written."""
+    return _present(at=_time(item.at), text=item.text, value=str(item.value), why=item.why)
+
+
+def plain_flags(flags: Iterable[Flag]) -> list[Plain]:
+    """Flags as they are written."""
     return [
         _present(
             rule=flag.rule,

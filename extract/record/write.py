@@ -13,9 +13,11 @@ from pathlib import Path
 
 from extract.record.cautions import cautions
 from extract.record.emit import emit
-from extract.record.model import Part, Record
-from extract.record.plain import plain_part, to_plain
+from extract.record.model import Part, Record, Unplaced
+from extract.record.plain import plain_flags, plain_part, plain_unplaced, to_plain
 from extract.resources import resource
+
+Entry = Part | Unplaced
 
 _DRAFTED = re.compile(
     r"(?:# yaml-language-server: .*\n)?# drafted by partsaloud \S+, digest ([0-9a-f]{16})\n"
@@ -27,7 +29,7 @@ def dump(record: Record, *, drafted: bool = False, folder: Path | None = None) -
 
     A draft carries a digest: until a person changes it, drafting again may overwrite it.
     """
-    body = _body(record, _part_text)
+    body = _body(record, _entry_text)
     head = f"# yaml-language-server: $schema={schema_link(folder)}\n"
     if drafted:
         from importlib.metadata import version
@@ -37,19 +39,20 @@ def dump(record: Record, *, drafted: bool = False, folder: Path | None = None) -
 
 
 class Rewriter:
-    """Writes a record again and again while it is edited: the text of a part is kept for as long as
-    the part is the same object, so that writing costs what the edit changed."""
+    """Writes a record again and again while it is edited: the text of a part, or of an unplaced
+    quantity, is kept for as long as it is the same object, so that writing costs what the edit
+    changed."""
 
     def __init__(self) -> None:
-        self._kept: dict[int, tuple[Part, str]] = {}
+        self._kept: dict[int, tuple[Entry, str]] = {}
 
     def dump(self, record: Record, folder: Path | None = None) -> str:
-        """The YAML text of a record, as `dump` has it; its parts must never be altered in place."""
-        fresh: dict[int, tuple[Part, str]] = {}
+        """The YAML text of a record, as `dump` has it; no entry may be altered in place."""
+        fresh: dict[int, tuple[Entry, str]] = {}
 
-        def text(part: Part) -> str:
-            kept = self._kept.get(id(part)) or (part, _part_text(part))
-            fresh[id(part)] = kept
+        def text(entry: Entry) -> str:
+            kept = self._kept.get(id(entry)) or (entry, _entry_text(entry))
+            fresh[id(entry)] = kept
             return kept[1]
 
         body = _body(record, text)
@@ -57,20 +60,25 @@ class Rewriter:
         return f"# yaml-language-server: $schema={schema_link(folder)}\n{body}"
 
 
-def _body(record: Record, part_text: Callable[[Part], str]) -> str:
+def _body(record: Record, entry_text: Callable[[Entry], str]) -> str:
     """The cautions and the record itself, the sections that stand above the parts first."""
     above = replace(record, parts=[], unplaced=[], flags=[])
-    below = replace(record, parts=[])
-    text = "".join(f"# {caution}\n" for caution in cautions(record)) + emit(to_plain(above))
-    if record.parts:
-        text += "parts:\n" + "".join(map(part_text, record.parts))
-    rest = {name: value for name, value in to_plain(below).items() if name in ("unplaced", "flags")}
-    return text + emit(rest) if rest else text
+    pieces = [*(f"# {caution}\n" for caution in cautions(record)), emit(to_plain(above))]
+    for section in ("parts", "unplaced"):
+        if entries := getattr(record, section):
+            pieces += [f"{section}:\n", *map(entry_text, entries)]
+    if record.flags:
+        pieces.append(emit({"flags": plain_flags(record.flags)}))
+    return "".join(pieces)
 
 
-def _part_text(part: Part) -> str:
-    """A part as an entry of the list of parts."""
-    return emit({"parts": [plain_part(part)]}).partition("\n")[2]
+def _entry_text(entry: Entry) -> str:
+    """A part or an unplaced quantity as an entry of its section."""
+    if isinstance(entry, Part):
+        section = {"parts": [plain_part(entry)]}
+    else:
+        section = {"unplaced": [plain_unplaced(entry)]}
+    return emit(section).partition("\n")[2]
 
 
 def to_json(record: Record) -> str:

@@ -126,7 +126,7 @@ def _add_reading(app: FastAPI) -> None:
         """The record, or what differs from the version that the page has."""
         document = entry.document
         document.refresh()
-        document.renew_flags()
+        await entry.renew_flags()
         if version == document.version:
             return Unchanged(version=version, mistakes=document.mistakes)
         return _state(entry, version)

@@ -133,6 +133,7 @@ class Document:
             text = content.decode("utf-8-sig", "replace")
             self._commented = text if has_comments(text) else ""
             record = flagged(parse(content, self.path.name), self.limits)
+            self._rewriter.dump(record)  # the first edit then costs no more than the next
             self._step(record, version, ON_DISK)
 
     def edit(self, edit: Any, version: str) -> None:
@@ -165,22 +166,31 @@ class Document:
             raise StaleEdit(None) if version in self._known else UnknownVersion
         if not 0 <= self._at + by < len(self._history):
             raise EditProblem(none)
-        step = self._history[self._at + by]
-        step.versions.append(self._save(step.record))
-        self._known[step.versions[-1]] = step.record
+        self._write_step(self._history[self._at + by])
         self._at += by
+        self._to_flag = True
 
-    def renew_flags(self) -> None:
-        """Doubt anew what the last edits changed, and write it if that changed a flag."""
-        if not self._to_flag or self._errors:
+    @property
+    def to_flag(self) -> Record | None:
+        """The record, if edits have changed it since it was doubted last; see `take_flags`."""
+        return self.record if self._to_flag and not self._errors else None
+
+    def take_flags(self, of: Record, renewed: Record) -> None:
+        """Write a record whose flags were renewed, if they changed; one that was edited while its
+        flags were thought over stays to be flagged."""
+        self.refresh()
+        if self.to_flag is not of:
             return
         self._to_flag = False
-        record = flagged(self.record, self.limits)
-        if record is not self.record:
+        if renewed is not of:
             step = self._history[self._at]
-            step.record = record
-            step.versions.append(self._save(record))
-            self._known[step.versions[-1]] = record
+            step.record = renewed
+            self._write_step(step)
+
+    def _write_step(self, step: Step) -> None:
+        """Write the record of a step of the history; it then has one more version."""
+        step.versions.append(self._save(step.record))
+        self._known[step.versions[-1]] = step.record
 
     def _ready(self) -> None:
         self.refresh()

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from extract.record.model import Record
-from extract.review.document import Document
+from extract.review.document import Document, flagged
 from extract.review.links import Mark
 from extract.review.talk import Talk, talk_of
 from extract.review.view import View, view
@@ -25,6 +25,7 @@ class Entry:
     settings: Path | None = None
     marks: list[Mark] = field(default_factory=list)
     _marking: asyncio.Task[None] | None = None
+    _flagging: asyncio.Lock = field(default_factory=asyncio.Lock)
 
     @property
     def name(self) -> str:
@@ -33,6 +34,14 @@ class Entry:
     def view(self, since: Record | None = None) -> View:
         """The record for the page, or what of it is not in `since`."""
         return view(self.document.record, self.talk, self.marks, since)
+
+    async def renew_flags(self) -> None:
+        """Doubt anew what edits have changed; in a thread, so that no other edit waits for it."""
+        document = self.document
+        async with self._flagging:
+            while (record := document.to_flag) is not None:
+                renewed = await asyncio.to_thread(flagged, record, document.limits)
+                document.take_flags(record, renewed)
 
     async def marked(self) -> list[Mark]:
         """The marks of the talk; the first call has them found, in a process of their own."""

@@ -51,13 +51,14 @@ def field_of(mark: Mark, plain: Mapping[str, Any]) -> str:
         field = _FIELDS.get(mark.label, "")
         said = str(plain.get(field, "")).lower()
         return field if said and said in (reading.lower() for reading in mark.readings) else ""
-    for field, text in _values(plain):
+    for field, text in values_of(plain):
         if text in mark.readings:
             return field
     return ""
 
 
-def _values(plain: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+def values_of(plain: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    """The fields of a plain part, or of the device, that hold a quantity, with their texts."""
     for group in ("values", "ratings"):
         yield from ((f"{group}.{name}", text) for name, text in plain.get(group, {}).items())
     yield from ((name, str(plain[name])) for name in ("size", "weight") if name in plain)

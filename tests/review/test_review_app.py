@@ -1,14 +1,19 @@
 """The server: who is let in, what the JSON says, recordings in ranges. No browser needed."""
 
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from threading import Event
 from typing import Any
 
+import httpx
 import pytest
 from fastapi.testclient import TestClient
-from reviewing import SMALL, drafted
+from reviewing import SMALL, drafted, served
 
-from extract.record import load
+from extract.plausibility import UserLimits
+from extract.record import Record, load
 from extract.review.app import make_app
+from extract.review.document import flagged
 from extract.review.entries import open_entry
 
 PORT = 8123
@@ -168,6 +173,36 @@ def test_undo_and_redo_go_over_the_wire(client: TestClient) -> None:
     assert client.get(API).json()["view"] == before
     redone = client.post(f"{API}/redo", json={"version": undone["version"]}, headers=OWN).json()
     assert redone["view"]["order"] == ["p1", "p3"]
+
+
+def test_no_edit_waits_for_the_doubts_about_another(
+    small_file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    begun, go_on = Event(), Event()
+
+    def thought_over(record: Record, limits: UserLimits) -> Record:
+        begun.set()
+        assert go_on.wait(20)
+        return flagged(record, limits)
+
+    monkeypatch.setattr("extract.review.entries.flagged", thought_over)
+    with served(small_file) as address, ThreadPoolExecutor() as other_tab:
+        base = address.partition("/?")[0]
+        with httpx.Client(base_url=base, headers={"Origin": base}, follow_redirects=True) as client:
+            client.get(address)
+            version = client.get(API).json()["version"]
+            for number, text in enumerate(["4.7 GΩ", "4.8 GΩ"]):
+                asked = {"op": "set", "of": "part:p2", "field": "value", "text": text}
+                answer = client.post(f"{API}/edits", json={"version": version, "edit": asked})
+                version = answer.json()["version"]
+                if number == 0:
+                    doubted = other_tab.submit(client.get, API)
+                    assert begun.wait(20)
+            go_on.set()
+            part = doubted.result().json()["view"]["parts"]["p2"]
+    assert part["values"] == {"resistance": "4.8 GΩ"}
+    assert [flag["rule"] for flag in part["flags"]] == ["usual-range"]
+    assert "4.8 GΩ" in part["flags"][0]["message"]
 
 
 def test_a_folder_of_records_is_listed(tmp_path: Path) -> None:

@@ -9,7 +9,13 @@ from reviewing import SMALL
 
 from extract.errors import EditProblem, RecordError
 from extract.record import kept_draft_for, load, parse
-from extract.review.document import BrokenFile, Document, StaleEdit, UnknownVersion
+from extract.review.document import (
+    BrokenFile,
+    Document,
+    StaleEdit,
+    UnknownVersion,
+    flagged,
+)
 from extract.review.edits import AddPart, Confirm, Remove, SetField
 
 
@@ -26,6 +32,11 @@ def in_editor(path: Path, old: str, new: str) -> None:
     os.utime(path, ns=(later, later))
 
 
+def renew_flags(document: Document) -> None:
+    if (record := document.to_flag) is not None:
+        document.take_flags(record, flagged(record, document.limits))
+
+
 def test_every_edit_is_on_disk_at_once(small_file: Path) -> None:
     document = Document(small_file)
     document.edit(maker("Orrin"), document.version)
@@ -36,7 +47,7 @@ def test_a_file_that_is_only_looked_at_is_not_written(small_file: Path) -> None:
     before = small_file.read_bytes(), small_file.stat().st_mtime_ns
     document = Document(small_file)
     document.refresh()
-    document.renew_flags()
+    renew_flags(document)
     assert (small_file.read_bytes(), small_file.stat().st_mtime_ns) == before
 
 
@@ -150,7 +161,7 @@ def test_a_file_that_is_gone_is_told_and_not_made_anew(small_file: Path) -> None
 def test_a_version_outlives_the_server(small_file: Path) -> None:
     document = Document(small_file)
     document.edit(maker("Orrin"), document.version)
-    document.renew_flags()
+    renew_flags(document)
     again = Document(small_file)
     again.edit(maker("Tarn"), document.version)
     assert load(small_file).parts[0].maker == "Tarn"
@@ -165,11 +176,34 @@ def test_doubts_follow_the_values(small_file: Path) -> None:
     document = Document(small_file)
     edit = SetField(of="part:p2", field="values.resistance", text="4.7 GΩ")
     document.edit(edit, document.version)
-    document.renew_flags()
+    renew_flags(document)
     assert [flag.rule for flag in document.record.parts[1].flags] == ["usual-range"]
     assert load(small_file) == document.record
     document.undo(document.version)
     assert document.record.parts[1].flags == []
+
+
+def test_flags_of_a_record_that_was_edited_meanwhile_are_not_taken(small_file: Path) -> None:
+    document = Document(small_file)
+    edit = SetField(of="part:p2", field="values.resistance", text="4.7 GΩ")
+    document.edit(edit, document.version)
+    before = document.record
+    document.edit(maker("Orrin"), document.version)
+    document.take_flags(before, flagged(before, document.limits))
+    assert document.record.parts[0].maker == "Orrin"
+    renew_flags(document)
+    assert [flag.rule for flag in load(small_file).parts[1].flags] == ["usual-range"]
+    assert document.to_flag is None
+
+
+def test_flags_never_overwrite_what_an_editor_wrote_meanwhile(small_file: Path) -> None:
+    document = Document(small_file)
+    edit = SetField(of="part:p2", field="values.resistance", text="4.7 GΩ")
+    document.edit(edit, document.version)
+    before = document.record
+    in_editor(small_file, "4.7 GΩ", "4.7 MΩ")
+    document.take_flags(before, flagged(before, document.limits))
+    assert str(load(small_file).parts[1].values["resistance"]) == "4.7 MΩ"
 
 
 def test_parts_whose_flags_stay_the_same_are_the_same_objects(small_file: Path) -> None:
@@ -178,7 +212,7 @@ def test_parts_whose_flags_stay_the_same_are_the_same_objects(small_file: Path) 
     document.edit(
         SetField(of="part:p2", field="values.resistance", text="4.7 GΩ"), document.version
     )
-    document.renew_flags()
+    renew_flags(document)
     assert document.record.parts[2] is before
 
 

@@ -38,10 +38,11 @@ MAY_DIFFER = frozenset({"temperature", "length", "width", "height", "diameter", 
 def counted_again(circuit: Circuit) -> Iterator[Doubt]:
     """ "The three relays" after four relays: as many as were counted before."""
     for piece in circuit.pieces:
-        again = _SPOKEN_AGAIN.match(piece.words)
+        if piece.count < 2 or _SPOKEN_AGAIN.match(piece.words) is None:
+            continue
         before = [p for p in circuit.pieces[: piece.index] if p.part.kind == piece.part.kind]
         counts = {p.count for p in before if p.count > 1 and circuit.same_board(p, piece)}
-        if again is None or piece.count < 2 or len(counts) != 1 or piece.count in counts:
+        if len(counts) != 1 or piece.count in counts:
             continue
         if piece.count in accumulate(p.count for p in reversed(before)):
             continue  # all of them together

@@ -85,8 +85,9 @@ function take(answer, own) {
   if (answer.whole) state.parts = new Map();
   for (const [id, part] of Object.entries(view.parts)) state.parts.set(id, part);
   const gone = [...state.parts.keys()].filter((id) => !view.order.includes(id) && state.parts.delete(id));
-  const { parts, ...rest } = view;
+  const { parts, unplaced, ...rest } = view;
   Object.assign(state, rest, {
+    unplaced: unplaced ?? state.unplaced,
     version: answer.version, undo: answer.undo, redo: answer.redo, mistakes: answer.mistakes,
   });
   tell([...Object.keys(parts), ...gone], before && differences(before, snapshot()), own, answer.whole);
