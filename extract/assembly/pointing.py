@@ -26,7 +26,7 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -
     if is_one_more(phrase) or _described(phrase):
         return ""
     if phrase.determiner == "":
-        general = phrase.weak or (phrase.modifier and not phrase.plural)
+        general = phrase.weak or scene.items[phrase.head].low in words("materials")
         shown = not general or _is_told_of(scene, phrase)
         return "" if shown else "the name is general, and nothing is said of it"
     if is_told_of_after(scene, phrase):
