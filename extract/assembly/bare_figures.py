@@ -15,6 +15,7 @@ from extract.units import Quantity, Size
 from extract.vocabulary import is_a
 
 _CANS = ("electrolytic capacitor", "polymer capacitor", "hybrid capacitor", "tantalum capacitor")
+_GIVEN = ("with", "at", "has", "have", "is", "'s", "of")
 _ACROSS = ("length", "width", "diameter")
 _SIDES = ("height", "thickness", "width", "length")
 
@@ -46,7 +47,7 @@ def read_bare_value(scene: Scene, item: Item, holder: PartDraft) -> bool:
 
 def take_unit(scene: Scene, item: Item, holder: PartDraft) -> bool:
     """ "Both 0.22, sorry, one is 0.47": a bare figure of some, in the unit of the group's."""
-    if scene.subset is None or not scene.sentence.cued("correction now"):
+    if scene.subset is None or not scene.sentence.cued("correction now") or item.low == "one":
         return False
     name, said = next(iter(holder.spoken.items()), ("", None))
     if said is None or not said.unit:
@@ -57,6 +58,25 @@ def take_unit(scene: Scene, item: Item, holder: PartDraft) -> bool:
     taken.part.values.pop(name, None)
     tell(item, "goes to", taken, f"values.{name}", "a correction, in the unit of the group")
     return set_value(taken, name, Quantity(item.reading.value, said.unit))
+
+
+def take_siblings_unit(scene: Scene, item: Item, at: int) -> bool:
+    """ "Six with two pins and one with four", "two at 100 nanofarads and one at 10": a bare figure
+    of some, that is what was said last of the others."""
+    before, subset = item_at(scene.items, at - 1), scene.subset
+    if before is None or before.low not in _GIVEN or subset is None or not subset.group.siblings:
+        return False
+    other = subset.group.siblings[-1]
+    name = next((n for n, told in reversed(other.told.items()) if told == scene.talk.number), None)
+    said = other.part.values.get(name or "")
+    taken = holder_of(scene, item) if said is not None else None
+    if name is None or said is None or taken is None or taken is other or taken.told.get(name):
+        return False
+    taken.part.values[name] = Quantity(item.reading.value, said.unit)
+    taken.told[name] = scene.talk.number
+    taken.flag("unit-assumed", "note", f"the unit of {said} goes for it too", f"values.{name}")
+    tell(item, "goes to", taken, f"values.{name}", "what was said last of the others")
+    return True
 
 
 def _sides(items: list[Item], at: int) -> list[Item]:

@@ -5,7 +5,12 @@ from decimal import Decimal
 from functools import cache
 
 from extract.assembly.attach import contradicted
-from extract.assembly.bare_figures import read_bare_size, read_bare_value, take_unit
+from extract.assembly.bare_figures import (
+    read_bare_size,
+    read_bare_value,
+    take_siblings_unit,
+    take_unit,
+)
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import Subset, recount, whole
 from extract.assembly.opening import open_more
@@ -25,6 +30,8 @@ _BETWEEN = 3  # words from a number to what it counts: "five fixed output voltag
 def read_number(scene: Scene, item: Item, at: int) -> None:
     """A bare number: a count of the part in focus, or a figure whose unit goes without saying."""
     if read_bare_size(scene, item, at) or _counts_what_is_listed(scene, item, at):
+        return
+    if take_siblings_unit(scene, item, at):
         return
     holder, count = scene.holder, whole(item)
     sided = any(cue.first == item.first for cue in scene.sentence.cued("one a side"))
@@ -94,10 +101,16 @@ def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> 
         _turn_to_some(scene, holder, count, item)
     elif of_them is not None:
         _recount(holder, count * scene.talk.factor, item, "so many of them")
-    elif holder.group and count < holder.part.count and tells_apart(scene.items, at):
+    elif _are_some(holder, count) and tells_apart(scene.items, at):
         _turn_to_some(scene, holder, count, item)
     elif count < _MOST and _may_be_counted(scene, at, holder) and _counts(scene, at, holder):
         _recount(holder, count, item, "a bare number right after the name of a group")
+
+
+def _are_some(holder: PartDraft, count: int) -> bool:
+    """Whether so many are some of the group, or all that is left of it."""
+    left = bool(holder.siblings) and count == holder.part.count
+    return left or (holder.group and count < holder.part.count)
 
 
 def _may_be_counted(scene: Scene, at: int, holder: PartDraft) -> bool:

@@ -44,7 +44,12 @@ class PartDraft:
             for name, value in self.spoken.items():
                 if value in readings:
                     return f"values.{name}"
-        named = {"package": "package", "marking": "part_number", "maker": "maker"}
+        named = {
+            "package": "package",
+            "marking": "part_number",
+            "maker": "maker",
+            "pins": "values.pin_count",
+        }
         return named.get(item.label)
 
     def hear(self, first: int, last: int) -> None:

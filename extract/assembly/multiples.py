@@ -104,7 +104,8 @@ def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
         return False
     if items[at].low != "per" and any(item.reading == "verb" for item in clause):
         return True
-    if at == 0 and clause and clause[0].low == "with":
+    begins = at == 0 or items[at].opens or _listed_before(items, at) is not None
+    if begins and clause and clause[0].low == "with":
         return True
     placed = at > 0 and items[at - 1].reading == "preposition"
     return placed and not any(item.opens for item in items[1 : at + 1])

@@ -19,7 +19,7 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -
     """
     if phrase.weak and _names_the_device(scene, phrase):
         return "it tells what the device is"
-    if phrase.weak and _says_how_it_works(scene.sentence, phrase):
+    if phrase.weak and phrase.count is None and _says_how_it_works(scene.sentence, phrase):
         return "it says how something works"
     if phrase.indefinite or phrase.count is not None or "own" in phrase.words:
         return ""

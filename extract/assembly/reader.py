@@ -1,5 +1,6 @@
 """The walk through the talk: phrases open or recall parts, the rest describes them."""
 
+from extract.assembly.colours import split_by_colour
 from extract.assembly.corrections import RECENT
 from extract.assembly.counting import add_same_again, read_number
 from extract.assembly.cut_numbers import habits_of
@@ -173,6 +174,8 @@ def _read_item(scene: Scene, item: Item, at: int) -> None:
     elif item.label == "number" and item.first not in scene.used:
         read_number(scene, item, at)
     elif item.label in FACTS and item.first not in scene.used:
+        if item.label == "colour" and not scene.absent and split_by_colour(scene, at):
+            return
         status = scene.absent or scene.scope.at(item.first)
         if status == "present":
             describe(scene, item, at)

@@ -64,5 +64,7 @@ def _is_can(words: list[Word], figure: Figure) -> bool:
     """A usual capacitance beside a word for capacitors."""
     if not (_CANS[0] <= figure.value <= _CANS[1] and is_preferred(figure.value, "capacitance")):
         return False
+    if words[figure.first].low == "one":
+        return False  # "two at 100 nanofarads and one at 10"
     near = (hints().get(word.low) for word in around(words, figure.first, figure.last))
     return next((hint for hint in near if hint), "") == "capacitance"
