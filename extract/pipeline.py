@@ -34,7 +34,7 @@ def pipeline(user: UserWords = DEFAULT.words) -> Any:
 def draft(narration: Narration, settings: Settings = DEFAULT) -> Record:
     """The draft record of a narration, with the words and the limits of a user's `settings`."""
     from extract.assembly import assemble
-    from extract.hearing.makers import alike_makers
+    from extract.hearing.makers import flag_makers
     from extract.plausibility import flag_record
     from extract.settle import settle
 
@@ -42,5 +42,5 @@ def draft(narration: Narration, settings: Settings = DEFAULT) -> Record:
     record = assemble(doc, narration)
     flag_record(record, settings.limits)
     settle(record)
-    record.flags += alike_makers(record)
+    flag_makers(record)
     return record

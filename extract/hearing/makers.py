@@ -36,16 +36,19 @@ def makers_of(record: Record) -> Counter[str]:
     return Counter(name for name in named if name)
 
 
-def alike_makers(record: Record, folder: Mapping[str, int] | None = None) -> list[Flag]:
-    """Notes on the makers of a record that sound like each other, or like one of the other records
-    of its folder (`folder`: how often each name stands in them)."""
+def flag_makers(record: Record, folder: Mapping[str, int] | None = None) -> None:
+    """Note the makers of a record that sound like each other, or like one of the other records of
+    its folder (`folder`: how often each name stands in them), in the place of earlier such notes.
+
+    A note hangs on what has the rarer name, and suggests the other.
+    """
+    for owner in (record, *record.parts):
+        owner.flags[:] = [flag for flag in owner.flags if flag.rule != RULE]
     own = makers_of(record)
     counts = own + Counter(folder or {})
-    flags = []
     for one, other in alike(counts, own):
         rarer, usual = sorted((one, other), key=lambda name: (counts[name], name))
-        flags.append(_flag(rarer, usual, counts[usual]))
-    return flags
+        _flag(record, rarer, usual, counts[usual])
 
 
 class FolderMakers:
@@ -60,12 +63,17 @@ class FolderMakers:
     def tell(self, record: Record, path: Path) -> None:
         """Flag the makers of the record that goes to `path`, and count them for those after it."""
         others = sum((makers for other, makers in self._of.items() if other != path), Counter())
-        record.flags[:] = [flag for flag in record.flags if flag.rule != RULE]
-        record.flags += alike_makers(record, others)
+        flag_makers(record, others)
         self._of[path] = makers_of(record)
 
 
-def _flag(rarer: str, usual: str, count: int) -> Flag:
+def _flag(record: Record, rarer: str, usual: str, count: int) -> None:
     times = "once" if count == 1 else f"{count} times"
     message = f'"{rarer}" sounds like "{usual}", which is named {times}: perhaps one maker'
-    return Flag(RULE, "note", message, suggestion=usual)
+    own = [part for part in record.parts if part.maker == rarer]
+    for part in own:
+        part.flags.append(Flag(RULE, "note", message, "maker", usual))
+    if record.device.maker == rarer:
+        record.flags.append(Flag(RULE, "note", message, "device.maker", usual))
+    elif not own:  # it stands in another record of the folder
+        record.flags.append(Flag(RULE, "note", message))

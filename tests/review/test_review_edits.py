@@ -1,11 +1,13 @@
 """Edits as pure functions: what each does, that nothing said is lost, that the old record stays."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 from pydantic import TypeAdapter
 
 from extract.errors import EditProblem
+from extract.hearing.makers import flag_makers
 from extract.record import Record, check_text, dump, to_plain
 from extract.review.apply import apply, describe
 from extract.review.edits import Edit
@@ -165,6 +167,19 @@ def test_what_is_suggested_is_taken(small: Record) -> None:
     plain = made(small, op="take", of="part:p1", doubt=REPAIRED)
     assert part(plain, "p1")["values"]["capacitance"] == "330 nF"
     assert part(plain, "p1")["flags"][0]["settled"] == "corrected to 330 nF"
+
+
+def test_a_maker_that_sounds_like_another_becomes_that_one(small: Record) -> None:
+    small.parts[0].maker = small.parts[1].maker = "Kelvor"
+    small.parts[2].maker = small.device.maker = "Calvor"
+    small.parts.append(replace(small.parts[1], id="p4", flags=[]))
+    flag_makers(small)
+    for of, flag in (("record", small.flags[0]), ("part:p3", small.parts[2].flags[0])):
+        doubt = {"rule": flag.rule, "field": flag.field, "message": flag.message}
+        small = apply(small, ADAPTER.validate_python({"op": "take", "of": of, "doubt": doubt}))
+    assert small.device.maker == "Kelvor"
+    assert {part.maker for part in small.parts} == {"Kelvor"}
+    assert (small.flags, small.parts[2].flags) == ([], [])
 
 
 def test_a_doubt_that_is_gone_cannot_be_settled(small: Record) -> None:
