@@ -42,8 +42,8 @@ def flag_makers(record: Record, folder: Mapping[str, int] | None = None) -> None
 
     A note hangs on what has the rarer name, and suggests the other.
     """
-    for owner in (record, *record.parts):
-        owner.flags[:] = [flag for flag in owner.flags if flag.rule != RULE]
+    for flags in (record.flags, *(part.flags for part in record.parts)):
+        flags[:] = [flag for flag in flags if flag.rule != RULE]
     own = makers_of(record)
     counts = own + Counter(folder or {})
     for one, other in alike(counts, own):

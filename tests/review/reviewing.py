@@ -169,14 +169,17 @@ class Hands:
         return str(self.page.inner_text("#said"))
 
     def go(self, of: str) -> None:
-        """Go to an item: by arrows where it is near, else by its number."""
+        """Go to an item: by arrows where it is near, else by its number or its name."""
         items = "[...document.querySelectorAll('[data-of]')].filter(i => i.checkVisibility())"
         order = self.page.evaluate(f"{items}.map(i => i.dataset.of)")
         steps = order.index(of) - order.index(self.at)
         if order.index(of) < 2:
             self.press("Home", *["ArrowDown"] * order.index(of))
-        elif abs(steps) <= 4 or not of.startswith("part:p"):
+        elif abs(steps) <= 4:
             self.press(*["ArrowDown" if steps > 0 else "ArrowUp"] * abs(steps))
+        elif of.startswith("board:"):
+            name = self.page.inner_text(f'[data-of="{of}"] [data-field="name"] .text')
+            self.press("g", *name[:4], "Enter")
         else:
             self.press("g", *of.removeprefix("part:p"), "Enter")
         self.page.wait_for_selector(f'.item.current[data-of="{of}"]')

@@ -185,10 +185,12 @@ export function fold() {
   if (!currentElement()?.checkVisibility()) go(shown()[0].dataset.of);
 }
 
-/** Ask for the number of a part, or words of any item, and go there. */
+const NAMED = new Set(["device", "port", "board"]);
+
+/** Ask for the number of a part, a name, or words of any item, and go there. */
 export function goTo() {
   askFor({
-    label: "go to", hint: "a number, or words of a part",
+    label: "go to", hint: "a number, the name of a board or a port, or words of a part",
     enter: async (text) => {
       const found = state.parts.has(idTyped(text)) ? `part:${idTyped(text)}` : find(text);
       if (found) setTimeout(() => go(found));
@@ -198,9 +200,12 @@ export function goTo() {
   });
 }
 
+/** The board, port or device that is called so, else the next item in which the words stand. */
 function find(text) {
   const wanted = text.trim().toLowerCase();
   const items = shown();
+  const named = items.find(({ dataset: { of } }) => NAMED.has(sort(of)) && called(of).toLowerCase().startsWith(wanted));
+  if (wanted && named) return named.dataset.of;
   const at = items.findIndex((one) => one.dataset.of === currentOf());
   const found = [...items.slice(at + 1), ...items.slice(0, at + 1)].find((one) => one.textContent.toLowerCase().includes(wanted));
   return wanted && found?.dataset.of;

@@ -176,10 +176,10 @@ export function step(by) {
 /** Go to the first item (1) or the last (-1). */
 export const end = (which) => go(shown().at(which === 1 ? 0 : -1).dataset.of);
 
-/** Move the focus among the fields and flags of the current item. */
+/** Move the focus among the current item, its fields and its flags, round and round. */
 export function stepInside(by) {
   const buttons = [...currentElement().querySelectorAll("button")].filter((button) => button.checkVisibility());
-  const at = buttons.indexOf(document.activeElement) + by;
-  if (at < 0) currentElement().focus();
-  else buttons[Math.min(at, buttons.length - 1)]?.focus();
+  const places = [currentElement(), ...buttons];
+  const at = Math.max(places.indexOf(document.activeElement), 0);
+  places.at((at + by) % places.length).focus();
 }
