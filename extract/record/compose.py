@@ -46,7 +46,7 @@ class Document:
 
 def compose(content: str | bytes, name: str) -> Document:
     """The document in a file's content; RecordError if it is not in order."""
-    text = _decode(content, name)
+    text = decode(content, name)
     try:
         return _Composer(text, name).document()
     except yaml.MarkedYAMLError as error:
@@ -64,7 +64,8 @@ def _not_yaml(error: yaml.MarkedYAMLError, name: str) -> RecordError:
     return RecordError(name, f"is not valid YAML: {what}", HINTS.get(what, ""), line, column)
 
 
-def _decode(content: str | bytes, name: str) -> str:
+def decode(content: str | bytes, name: str) -> str:
+    """The text of a file's content; RecordError if it is none, or too large."""
     if len(content) > MAX_BYTES:
         raise RecordError(name, "is too large for a record", f"the limit is {MAX_BYTES:,} bytes")
     if isinstance(content, bytes):

@@ -20,7 +20,7 @@ Schema = dict[str, Any]
 
 
 def is_sound(plain: Any) -> bool:
-    """Whether `check` finds no mistake in the plain form of a record, as `compose` reads it."""
+    """Whether `check` finds no mistake in the plain form of a record, as `quick` reads it."""
     return _record()(plain) and not any(True for rule in REFERENCES for _ in rule(plain))
 
 

@@ -6,9 +6,8 @@ import gc
 import re
 from typing import NamedTuple
 
-from extract.errors import RecordError
 from extract.record.check import check_text
-from extract.record.compose import compose
+from extract.record.quick import Refused, quick
 from extract.record.sound import is_sound
 from extract.shelf.columns import TABLES
 from extract.shelf.corrections import corrections
@@ -69,11 +68,11 @@ def _read(folder: str, entry: Entry, found: Tables) -> Outcome:
     if not _RECORD.search(content):
         return Outcome(name, digest, False, None)
     try:
-        plain = compose(content, name).data
-        if not is_sound(plain):
-            return Outcome(name, digest, True, str(check_text(content, name)[0]))
-    except RecordError as error:
-        return Outcome(name, digest, True, str(error))
+        plain = quick(content)
+    except Refused:
+        plain = None
+    if not is_sound(plain):
+        return Outcome(name, digest, True, str(check_text(content, name)[0]))
     add_rows(found, plain, name)
     if draft:
         found["corrections"] += corrections(name, plain, draft)

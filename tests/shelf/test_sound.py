@@ -7,7 +7,8 @@ import pytest
 
 from extract.errors import RecordError
 from extract.record import check_text
-from extract.record.compose import compose
+from extract.record.compose import MAX_BYTES, compose
+from extract.record.quick import Refused, quick
 from extract.record.sound import is_sound
 from extract.resources import load_yaml
 
@@ -20,8 +21,8 @@ NAMES = ("kind", "at", "role", "odd")
 
 def _sound(text: str) -> bool:
     try:
-        return is_sound(compose(text, "record").data)
-    except RecordError:
+        return is_sound(quick(text.encode()))
+    except Refused:
         return False
 
 
@@ -53,6 +54,33 @@ def test_it_agrees_with_the_check_on_records_that_were_altered(
             lines.insert(place, rng.choice(lines))
     text = "\n".join(lines)
     assert _sound(text) == (check_text(text) == []), check_text(text)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "", "# nothing", "a", "a: b", "[a, ~, b]", "{a: ~, b: {c: null}}", '"~"', "a: 'null'",
+        "? [a]\n: b", "a: 1\na: 2", "a: ~\na: 2", "a: &x 1", "a: *x", "&x a: 1", "a: !!str 1",
+        "!!map {a: b}", "! a: b", "a: ! b", "--- a\n--- b", "a\n...\nb", "a: [", "\ta: b",
+        "a: 0603\nb: no\nc: 12:30", "[" * 21 + "]" * 21, "[" * 22 + "]" * 22, "a: \0",
+        "a: b: c", "a: |\n  b\n", "%YAML 1.2\n---\na: b", "\ufeffa: b",
+    ],
+)  # fmt: skip
+def test_it_is_read_as_the_check_reads_it(text: str) -> None:
+    """Without places, or refused by both."""
+    try:
+        wanted = compose(text.encode(), "record").data
+    except RecordError:
+        with pytest.raises(Refused):
+            quick(text.encode())
+    else:
+        assert quick(text.encode()) == wanted
+
+
+def test_what_is_no_text_or_too_large_is_refused() -> None:
+    for content in (b"a: \xff", b"a" * (MAX_BYTES + 1)):
+        with pytest.raises(Refused):
+            quick(content)
 
 
 def test_every_name_of_the_schema_is_tested() -> None:
