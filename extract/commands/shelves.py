@@ -16,6 +16,6 @@ def opened(folder: str, jobs: int | None, cluster: str | None, call: Call) -> Sh
         call.status = 1
         left_out = len(shelf.problems)
         call.say(f"{left_out} record{'s' if left_out > 1 else ''} with a mistake left out")
-    if not len(shelf.devices):
+    if not shelf.records:
         raise FileProblem(folder, "holds no record", "name another folder")
     return shelf

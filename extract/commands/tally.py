@@ -59,15 +59,17 @@ def tally(
     with call.reporting(folder):
         from extract.commands.shelves import opened
         from extract.statistics.choice import Choice, choose
+        from extract.statistics.kept import whole_tally
         from extract.statistics.show import as_json as in_json
         from extract.statistics.show import show_tally, write_tables
         from extract.statistics.tally import tally
 
         choice = Choice(kind, role, maker, since, confirmed_only, where, by)
         shelf = opened(folder, jobs, cluster, call)
-        chosen = choose(shelf, choice, origins=bool(report or prices))
-        found = tally(chosen)
-        if prices:
+        whole = choice == Choice() and not (report or prices)
+        chosen = None if whole else choose(shelf, choice)
+        found = tally(chosen) if chosen else whole_tally(shelf, call.say)
+        if chosen and prices:
             from extract.statistics.costs import costs
             from extract.statistics.prices import read_prices
 
@@ -76,7 +78,7 @@ def tally(
             if target:
                 written = write_tables(found, target, form)
                 call.say(f"{len(written)} tables written to {target}")
-        if report:
+        if chosen and report:
             from extract.plots.report import report as page
             from extract.record.files import write_atomically
 

@@ -16,11 +16,11 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pyarrow as pa
-import pyarrow.parquet as pq
 
 from extract.resources import read_text
 from extract.shelf.columns import TABLES
 from extract.shelf.listing import is_remote
+from extract.shelf.tables import read_parquet, to_parquet
 
 LAYOUT = 2  # of the files in an index; another number with every change
 LEFT_ALONE = 3600  # seconds in which another run may still read what this one no longer needs
@@ -65,8 +65,8 @@ def cache_folder(shelf: str) -> Path:
 def read_list(folder: Path) -> list[Known]:
     """The files that the index knows, none if there is no index; Damaged if it cannot be read."""
     try:
-        found = pq.read_table(folder / _list_name(), page_checksum_verification=True)
-    except FileNotFoundError:
+        found = read_parquet(folder / _list_name())
+    except (FileNotFoundError, NotADirectoryError):
         return []
     except (pa.ArrowException, OSError) as error:
         raise Damaged(str(error)) from None
@@ -82,9 +82,7 @@ def write_list(folder: Path, files: Iterable[Known]) -> None:
     columns = list(zip(*files, strict=True)) or [()] * len(_FIELDS)
     arrays = [pa.array(c, field.type) for c, field in zip(columns, _FIELDS, strict=True)]
     table = pa.Table.from_arrays(arrays, schema=_FIELDS)
-    sink = pa.BufferOutputStream()
-    pq.write_table(table, sink, compression="zstd", write_page_checksum=True)
-    write_file(folder / _list_name(), sink.getvalue().to_pybytes())
+    write_file(folder / _list_name(), to_parquet(table))
 
 
 def write_file(path: Path, content: bytes) -> None:
@@ -109,8 +107,13 @@ def sweep(folder: Path, tokens: set[str]) -> None:
                 path.unlink()
 
 
-@cache
 def _list_name() -> str:
-    """The name of the list, another one where records are read otherwise or into other columns."""
+    """The name of the list, another one where records are read otherwise."""
+    return f"files-{how_read()}.parquet"
+
+
+@cache
+def how_read() -> str:
+    """A digest of how records are read, and into which columns."""
     content = f"{LAYOUT} {TABLES}" + "".join(map(read_text, _READ_BY))
-    return f"files-{hashlib.sha256(content.encode()).hexdigest()[:16]}.parquet"
+    return hashlib.sha256(content.encode()).hexdigest()[:16]

@@ -65,6 +65,11 @@ class Shelf:
         """A sentence for every record that has a mistake and is in no table."""
         return [file.problem for file in self.index.files.values() if file.problem]
 
+    @property
+    def records(self) -> int:
+        """How many records are in the tables."""
+        return sum(len(chunk.live) for chunk in self.index.chunks)
+
     @cached_property
     def devices(self) -> DataFrame:
         """A row a record."""

@@ -53,10 +53,15 @@ def to_parquet(table: pa.Table) -> bytes:
     return sink.getvalue()
 
 
+def read_parquet(source: Any, columns: Sequence[str] | None = None) -> pa.Table:
+    """A Parquet file, or columns of it; ArrowException or OSError if it is damaged."""
+    with pq.ParquetFile(source, page_checksum_verification=True) as file:
+        return file.read(columns and list(columns))
+
+
 def from_parquet(table: str, source: Any, columns: Sequence[str]) -> pa.Table:
     """Columns of the table in a Parquet file; ArrowException or OSError if it is damaged."""
-    with pq.ParquetFile(source, page_checksum_verification=True) as file:
-        found = file.read(list(columns))
+    found = read_parquet(source, columns)
     wanted = pa.schema([schema(table).field(name) for name in columns])
     return found if found.schema.equals(wanted) else found.cast(wanted)
 

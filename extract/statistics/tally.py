@@ -23,6 +23,9 @@ class Tally:
     filter: list[str] = field(default_factory=list)
 
 
+TABLES = (
+    "devices", "kinds", "makers", "packages", "values", "boards", "flags", "corrections",
+)  # fmt: skip
 FEW = 10_000_000  # combinations of which each can have its own counter
 QUARTERS = np.array([0.25, 0.5, 0.75])
 
@@ -30,17 +33,18 @@ QUARTERS = np.array([0.25, 0.5, 0.75])
 def tally(chosen: Chosen) -> Tally:
     """Count what was chosen of a shelf; with a group, every table begins with its column."""
     parts, by = chosen.parts, chosen.by
-    tables = {
-        "devices": devices(chosen),
-        "kinds": counted(parts, [*by, "kind", "role"]),
-        "makers": makers(parts, by),
-        "packages": counted(parts, [*by, "kind", "package"], whole=[*by, "kind"]),
-        "values": quartiles(chosen.values, by),
-        "boards": counted(parts, [*by, "board"]),
-        "flags": flags(chosen.flags, by),
-        "corrections": corrections(chosen.corrections),
-    }
-    return Tally({name: _ordered(table, by) for name, table in tables.items()}, chosen.filter)
+    tables = (
+        devices(chosen),
+        counted(parts, [*by, "kind", "role"]),
+        makers(parts, by),
+        counted(parts, [*by, "kind", "package"], whole=[*by, "kind"]),
+        quartiles(chosen.values, by),
+        counted(parts, [*by, "board"]),
+        flags(chosen.flags, by),
+        corrections(chosen.corrections),
+    )
+    ordered = (_ordered(table, by) for table in tables)
+    return Tally(dict(zip(TABLES, ordered, strict=True)), chosen.filter)
 
 
 def _ordered(table: DataFrame, by: list[str]) -> DataFrame:
