@@ -5,17 +5,20 @@ from dataclasses import replace
 from extract.assembly.attach import set_value
 from extract.assembly.draft import PartDraft
 from extract.assembly.giving import describe
+from extract.assembly.groups import whole
 from extract.assembly.scene import Scene
 from extract.assembly.selecting import holder_of
 from extract.assembly.sentences import Item, item_at
 from extract.assembly.trace import tell
-from extract.assembly.values import named_by_words
+from extract.assembly.values import Figure, name_figure, named_by_words
 from extract.mentions.readings import QuantityReading
 from extract.units import Quantity, Size
 from extract.vocabulary import is_a
 
 _CANS = ("electrolytic capacitor", "polymer capacitor", "hybrid capacitor", "tantalum capacitor")
 _GIVEN = ("with", "at", "has", "have", "is", "'s", "of")
+_FEW = 10
+_LEFT_OUT = {"temperature": "°C", "voltage": "V", "current": "A"}  # behind a name, unsaid
 _ACROSS = ("length", "width", "diameter")
 _SIDES = ("height", "thickness", "width", "length")
 
@@ -39,9 +42,10 @@ def read_bare_value(scene: Scene, item: Item, holder: PartDraft) -> bool:
     if "b_value" in named:
         tell(item, "goes to", holder, "values.b_value", "a bare figure that is named as that")
         return set_value(holder, "b_value", Quantity(item.reading.value, "K"))
-    if _is_capacitance(scene, item, holder):
-        _assume_microfarads(item, holder)
+    if _answers_a_name(scene, item, holder):
         return True
+    if _is_capacitance(scene, item, holder):
+        return _assume(item, holder, "capacitance", Quantity(item.reading.value, "µF"))
     return _read_side(item, holder, named)
 
 
@@ -94,18 +98,49 @@ def _is_capacitance(scene: Scene, item: Item, holder: PartDraft) -> bool:
     """ "A polymer, 470, 4 volts": a can without its unit is in microfarads."""
     if not item.opens or "capacitance" in holder.part.values:
         return False
-    if not any(is_a(holder.kind, can) for can in _CANS):
+    can = any(is_a(holder.kind, can) for can in _CANS) and not _counts_some(item, holder)
+    if not can and not _is_a_fraction(item, holder):
         return False
     rest = scene.sentence.between(item.last, scene.sentence.last)
     after = item_at([item for item in rest if item.low not in ("s", "'s")], 0)
     return after is None or after.opens or after.low == "at"
 
 
-def _assume_microfarads(item: Item, holder: PartDraft) -> None:
-    set_value(holder, "capacitance", Quantity(item.reading.value, "µF"))
-    tell(item, "goes to", holder, "values.capacitance", "a can without its unit is in µF")
-    said = f'no unit was said with "{item.low}", read as {holder.part.values["capacitance"]}'
-    holder.flag("unit-assumed", "warning", said, "values.capacitance")
+def _counts_some(item: Item, holder: PartDraft) -> bool:
+    """ "Electrolytics, there's three, no, two": a small number counts the group."""
+    number = whole(item)
+    return holder.group and number is not None and number < _FEW
+
+
+def _is_a_fraction(item: Item, holder: PartDraft) -> bool:
+    """ "An X2 capacitor, 0.33": a fraction of a microfarad, of any capacitor."""
+    return is_a(holder.kind, "capacitor") and 0 < item.reading.value < 1
+
+
+def _answers_a_name(scene: Scene, item: Item, holder: PartDraft) -> bool:
+    """ "Temperature? - 105.", "Coil, 12": in the unit that the trade leaves out."""
+    before = scene.sentence.between(scene.sentence.first, item.first)
+    plain = _LEFT_OUT.get(before[-1].low) if before else None
+    props = [prop for prop in scene.sentence.properties if prop.last == item.first]
+    named = tuple(name for prop in props for name in prop.reading.after_it)
+    unsaid = _LEFT_OUT.values() if named and item.opens else ()
+    for unit in (plain,) if plain else unsaid:
+        said = Quantity(item.reading.value, unit)
+        field = name_figure(holder.kind, Figure(said, (), item), named)
+        if field is None or field[0] in holder.part.values:
+            continue
+        if plain or field[0] in named:
+            return _assume(item, holder, *field)
+    return False
+
+
+def _assume(item: Item, holder: PartDraft, name: str, said: Quantity) -> bool:
+    """Give a part a figure of which the unit was left out, with a warning."""
+    set_value(holder, name, said)
+    tell(item, "goes to", holder, f"values.{name}", f"a bare figure, taken to be in {said.unit}")
+    assumed = f'no unit was said with "{item.low}", read as {said}'
+    holder.flag("unit-assumed", "warning", assumed, f"values.{name}")
+    return True
 
 
 def _read_side(item: Item, holder: PartDraft, named: tuple[str, ...]) -> bool:

@@ -32,6 +32,7 @@ _FILLED_BY = {
     "switch": ("transistor", "thyristor", "triac", "relay"),
     "sensor": ("ntc thermistor", "ptc thermistor"),
 }
+_OF_WIRE = ("resistor", "inductor", "antenna", "fuse")
 _SWITCHES = ("switch", "mosfet", "transistor", "gan transistor")
 
 
@@ -127,6 +128,15 @@ def _is_copula(between: list[Item]) -> bool:
     return between[0].low in words("copulas") and all(i.reading == "adverb" for i in between[1:])
 
 
+def is_wire(scene: Scene, phrase: NounPhrase, holder: PartDraft) -> bool:
+    """ "The shunt, it's a piece of wire": what it is made of."""
+    before = _before_copula(scene.items, phrase)
+    if before is None or before.low not in words("pronouns") or phrase.plural:
+        return False
+    wire = phrase.kind == "cable" and phrase.count in (None, 1)
+    return wire and any(is_a(holder.kind, kind) for kind in _OF_WIRE)
+
+
 def is_piece(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> bool:
     """ "12 volt coil" said of a relay names no inductor, "the switch inside" no switch."""
     said_of_it = phrase.before is not None and phrase.before.low in words("copulas")
@@ -165,8 +175,18 @@ def _predicated(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     subject = scene.subject
     if before.low in words("presenting") or subject is None:
         return None
+    if _is_another_subject(scene, before):
+        return None
     like = phrase.kind is None or same_family(subject.kind, phrase.kind)
     return subject if like or subject.kind in _GENERIC else None
+
+
+def _is_another_subject(scene: Scene, before: Item) -> bool:
+    """ "The headlight is a white LED, and the tail light's three red ones": not of the first."""
+    if before.label != "word" or before.reading != "":
+        return False
+    between = scene.items[scene.ended :]
+    return any(item.reading == "conjunction" and item.first < before.first for item in between)
 
 
 def _is_otherwise(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:

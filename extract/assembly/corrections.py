@@ -43,6 +43,7 @@ class Corrections:
     announced: int = 0
     recent: int = 0  # sentences for which what is said of a known part corrects it, too
     retracted: bool = False
+    corrected: list[PartDraft] = field(default_factory=list)  # by the last late correction
 
     def at_once(self, sentence: Sentence, phrases: list[NounPhrase]) -> set[int]:
         """Carry out what a sentence takes back at once: "a ten, no, sorry, fifteen ohm".
@@ -77,7 +78,7 @@ class Corrections:
         focus: PartDraft | None,
     ) -> bool:
         """Carry out what a sentence corrects of what was said earlier; whether it did."""
-        self.used = set()
+        self.used, self.corrected = set(), []
         said = sentence.cued("correction late")
         opens = sentence.cued("correction opens")
         self.announced = _SENTENCES if opens else max(self.announced - 1, 0)
@@ -118,7 +119,7 @@ class Corrections:
         if not any(replaced):
             return False
         self.used.update({old.first, new.first})
-        self.open = None
+        self.open, self.corrected = None, targets
         return True
 
     def _begin(
@@ -162,11 +163,11 @@ class Corrections:
         after = [i for i in figures if old is None or i.first > old.first]
         before = [i for i in figures if old is not None and i.last <= old.first]
         before = [i for i in before if i.label == "quantity" and self.open.sentences == 0]
-        for item in (*after, *before):
+        for item in (*_likest_first(after, old), *before):
             replaced = [_replace(target, old, item) for target in self.open.targets]
             if any(replaced):
                 self.used.update({item.first, *(i.first for i in sentence.items if _same(i, item))})
-                self.open = None
+                self.corrected, self.open = self.open.targets, None
                 return True
         return False
 
@@ -174,6 +175,13 @@ class Corrections:
 def _first(sentence: Sentence, word: int, labels: Set[str]) -> Item | None:
     """The first item of these labels from word `word` on."""
     return next((i for i in sentence.items if i.first >= word and i.label in labels), None)
+
+
+def _likest_first(items: list[Item], old: Item | None) -> list[Item]:
+    """Figures of the dimension of the old one come before bare numbers: "I said 100 ohms, but two
+    of them are 82 ohms"."""
+    dimension = dimension_of(old) if old is not None else None
+    return sorted(items, key=lambda item: dimension is None or dimension_of(item) != dimension)
 
 
 def _same(one: Item, other: Item) -> bool:

@@ -18,6 +18,7 @@ from extract.assembly.scene import Scene
 from extract.assembly.selecting import selects, tells_apart
 from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.trace import tell
+from extract.assembly.values import number_of
 from extract.assembly.word_lists import words
 from extract.mentions.readings import QuantityReading
 from extract.units import Quantity
@@ -33,18 +34,32 @@ def read_number(scene: Scene, item: Item, at: int) -> None:
         return
     if take_siblings_unit(scene, item, at):
         return
-    holder, count = scene.holder, whole(item)
     sided = any(cue.first == item.first for cue in scene.sentence.cued("one a side"))
     if sided or _leaves_its_unit_out(scene, item, at):
         return
-    if holder is None or _refers(scene.items, at):
+    before = item_at(scene.items, at - 1)
+    if before is not None and before.low in words("numbered"):
         return
-    if scene.scope.at(item.first) != "present":
-        return
+    if not _is_of_a_part(scene, item, at) and item.reading.value % 1:
+        reading = QuantityReading(Quantity(item.reading.value, ""))
+        scene.talk.unplace(replace(item, label="quantity", reading=reading), "no unit was said")
+
+
+def _is_of_a_part(scene: Scene, item: Item, at: int) -> bool:
+    """Whether a bare number is a value of the part in focus; if it counts the part, it is done."""
+    holder, count = scene.holder, whole(item)
+    if holder is None or _refers(scene.items, at) or scene.scope.at(item.first) != "present":
+        return False
     if count and holder.group and _counts_again(scene, at):
         _recount(holder, count, item, "they are counted again")
-    elif not scene.absent and not read_bare_value(scene, item, holder) and count:
+        return True
+    if scene.absent:
+        return False
+    if read_bare_value(scene, item, holder):
+        return True
+    if count:
         _count(scene, item, at, holder, count)
+    return bool(count)
 
 
 def add_same_again(scene: Scene) -> None:
@@ -76,7 +91,9 @@ def _leaves_its_unit_out(scene: Scene, item: Item, at: int) -> bool:
     """ "Three are at 3.9 volts, the last one's at 3.1": the unit is that of the figure before."""
     before = item_at(scene.items, at - 1)
     said = next((i for i in reversed(scene.items[:at]) if i.label == "quantity"), None)
-    if before is None or before.low != "at" or said is None or scene.subset is None:
+    if before is None or before.low != "at" or said is None:
+        return False
+    if scene.subset is None and not _is_like(item, said):
         return False
     quantity = said.reading.quantity
     if not isinstance(quantity, Quantity):
@@ -86,8 +103,13 @@ def _leaves_its_unit_out(scene: Scene, item: Item, at: int) -> bool:
     return True
 
 
+def _is_like(item: Item, said: Item) -> bool:
+    """ "They are at 3.41 volts except one, at 1.9": both are fractions."""
+    return item.reading.value % 1 != 0 and (number_of(said) or Decimal(0)) % 1 != 0
+
+
 def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> None:
-    if _is_besides(scene, item, at, holder):
+    if _is_besides(scene, item, at, holder) or _is_one_more(scene.items, at):
         scene.turn_to(open_more(scene.talk, item, holder, count, bare=True))
         return
     of_them = next((cue for cue in scene.sentence.cued("of them") if cue.first == item.last), None)
@@ -103,6 +125,9 @@ def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> 
         _recount(holder, count * scene.talk.factor, item, "so many of them")
     elif _are_some(holder, count) and tells_apart(scene.items, at):
         _turn_to_some(scene, holder, count, item)
+    elif holder.siblings and count == holder.part.count and tells_apart(scene.items, at):
+        scene.subset = None
+        tell(item, "turns to", holder, why="what is left of the group")
     elif count < _MOST and _may_be_counted(scene, at, holder) and _counts(scene, at, holder):
         _recount(holder, count, item, "a bare number right after the name of a group")
 
@@ -122,6 +147,8 @@ def _may_be_counted(scene: Scene, at: int, holder: PartDraft) -> bool:
 def _is_besides(scene: Scene, item: Item, at: int, holder: PartDraft) -> bool:
     """ "Four sockets with 2 pins and one with 5": besides the four, not one of them."""
     before, after = item_at(scene.items, at - 1), item_at(scene.items, at + 1)
+    if after is not None and after.label == "colour" and not after.opens:
+        return holder.group and holder.part.colour is not None  # "LEDs, one green, one red"
     if before is None or after is None or before.low != "and" or after.low != "with":
         return False
     if scene.subject is not holder or not holder.counted:
@@ -131,6 +158,14 @@ def _is_besides(scene: Scene, item: Item, at: int, holder: PartDraft) -> bool:
         return False
     told = fact.label == "pins" and "pin_count" in holder.part.values
     return told or contradicted(holder, fact, scene.sentence) is not None
+
+
+def _is_one_more(items: list[Item], at: int) -> bool:
+    """ "One more, 22 microfarads": what is told of it is none of those before."""
+    more, fact = item_at(items, at + 1), item_at(items, at + 2)
+    if more is None or fact is None or more.low != "more" or more.opens:
+        return False
+    return fact.opens and fact.label in FACTS
 
 
 def _recount(holder: PartDraft, count: int, item: Item, why: str) -> None:

@@ -10,6 +10,7 @@ from extract.assembly.groups import recount, whole
 from extract.assembly.measuring import is_heat_of_known, is_metered
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.reference import find_part
+from extract.assembly.retracting import retract
 from extract.assembly.scene import Scene
 from extract.assembly.seldom import tell_seldom
 from extract.assembly.selecting import holder_of
@@ -30,12 +31,11 @@ from extract.assembly.unclear import tell_unclear, tell_unclear_name
 from extract.assembly.unheard import tell_unheard
 from extract.assembly.values import dimension_of, named_by_words
 from extract.mentions.mention import Mention
-from extract.vocabulary import is_a, own_output
+from extract.vocabulary import is_a, own_dimensions, own_output
 
 _LEADED = ("ntc thermistor", "ptc thermistor", "sensor", "thermal fuse", "thermostat")
 _GIVING = ("module", "transformer", "battery pack")
 _SUM = 2  # words between "in total" and its figure
-_RETRACTED = 2  # sentences back that "scratch that" reaches
 
 
 def give_phrase(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
@@ -124,7 +124,7 @@ def _measured_on(scene: Scene, item: Item, at: int) -> PartDraft | None:
 def _meant_for(scene: Scene, item: Item, at: int) -> PartDraft | None:
     """ "SOT-23 for the transistors": the known part that a case is of."""
     after = item_at(scene.items, at + 1)
-    if item.label != "package" or after is None or after.low != "for":
+    if item.label != "package" or after is None or after.low != "for" or scene.subject:
         return None
     phrase = next((p for p in scene.phrases if p.first == at + 2 and p.determiner), None)
     return find_part(phrase, scene.talk.drafts, scene.talk.places.current) if phrase else None
@@ -142,7 +142,7 @@ def give(scene: Scene, draft: PartDraft, item: Item) -> None:
         _take(scene, draft, item)
         return
     draft = _supplier(scene, item, draft) or draft
-    _retract(scene, draft, item)
+    retract(scene, draft, item)
     others = (other for _, other in reversed(scene.named) if other is not draft)
     for candidate in (draft, *others):
         if attach(candidate, item, scene.sentence):
@@ -175,6 +175,9 @@ def _doubt(scene: Scene, draft: PartDraft, item: Item) -> None:
         draft.flag("said-otherwise", "warning", other, f"values.{name}")
     elif item.label == "package":
         draft.flag("said-otherwise", "warning", f"{item.reading.name} was said as well", "package")
+    elif item.label == "marking" and draft.part.part_number != item.reading.text:
+        other = f"{item.reading.text} was said as well"
+        draft.flag("said-otherwise", "note", other, "part_number")
 
 
 # in phrases
@@ -259,6 +262,9 @@ def _is_total(scene: Scene, item: Item) -> bool:
     holder = scene.holder
     if not near or holder is None or item.label != "quantity":
         return False
+    supplied = _supplier(scene, item, holder) is not None
+    if not supplied and dimension_of(item) not in own_dimensions(holder.kind):
+        return True  # "a 47 K and a 2.2 K, that works out at 55.9 volts"
     joined = bool(scene.sentence.cued("parallel")) or scene.talk.joined
     return joined or (is_a(holder.kind, "battery cell") and holder.part.count > 1)
 
@@ -302,16 +308,6 @@ def _supplier(scene: Scene, item: Item, draft: PartDraft) -> PartDraft | None:
 def _is_assumed(item: Item) -> bool:
     """Whether the unit was left out; that of a rating behind "at" goes without saying."""
     return bool(item.reading.implied) and dimension_of(item) not in (None, "voltage")
-
-
-def _retract(scene: Scene, draft: PartDraft, item: Item) -> None:
-    """ "5 amps. Scratch that. 4 amps.": what was said a sentence ago gives way."""
-    talk, correcting = scene.talk, scene.correcting
-    name = contradicted(draft, item, scene.sentence) if talk.retracted or correcting else None
-    if name is not None and (correcting or talk.number - draft.told.get(name, -9) <= _RETRACTED):
-        old = draft.part.values.pop(name)
-        draft.flag("corrected", "note", f"first said {old}, then corrected", f"values.{name}")
-        tell(item, "replaces", draft, f"values.{name}", f"{old} was said before")
 
 
 def _note(talk: Talk, draft: PartDraft, item: Item) -> None:

@@ -2,6 +2,7 @@
 
 from extract.assembly.sentences import Item, item_at
 from extract.assembly.word_lists import words
+from extract.mentions.counts import counts
 from extract.vocabulary import same_family
 
 # What a bare figure stands for when it is spoken of as a thing: "a 47 R", "two 220 K's".
@@ -129,6 +130,8 @@ def _is_implied(items: list[Item], at: int) -> bool:
         return bool(before.reading.value == int(before.reading.value))
     if before.label == "package":
         return at >= 2 and (items[at - 2].label == "number" or items[at - 2].reading == "article")
+    if before.low == "of" and at >= 2 and items[at - 2].low in counts():
+        return True  # "a pair of 680 Ks"
     return before.reading == "article" or before.low in ("another", "both", "each", "two", "those")
 
 

@@ -4,12 +4,20 @@ from extract.assembly.coreference import (
     answered,
     is_material,
     is_piece,
+    is_wire,
     named_again,
     tells_the_sort,
 )
 from extract.assembly.draft import PartDraft
 from extract.assembly.landmarks import is_landmark, is_office, is_way_in
-from extract.assembly.members import is_counted_again, member, one_of_them, recounted, titled
+from extract.assembly.members import (
+    is_counted_again,
+    member,
+    one_of_them,
+    recounted,
+    sums_up,
+    titled,
+)
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.opening import open_part, refine
 from extract.assembly.pointing import is_object, is_one_more, why_by_the_way
@@ -40,10 +48,13 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     if known is not None and phrase.determiner in words("each"):
         return scene.means(phrase, "goes back to", known, "each of those before")
     if known is not None and scene.corrected and not phrase.indefinite:
-        return scene.means(phrase, "goes back to", known, "what is corrected is known")
+        meant = find_part(phrase, scene.talk.corrections.corrected, None) or known
+        return scene.means(phrase, "goes back to", meant, "what is corrected is known")
     if holder is not None and tells_the_sort(phrase, scene.sentence, holder):
         return scene.means(phrase, "stays with", refine(holder, phrase), "it tells the sort")
-    if holder is not None and is_material(scene, phrase, holder):
+    if holder is not None and (
+        is_material(scene, phrase, holder) or is_wire(scene, phrase, holder)
+    ):
         return scene.means(phrase, "stays with", holder, "it tells what the part is made of")
     if known is None and _is_the_device(scene, phrase):
         return scene.means(phrase, "opens none", why="it is the device itself")
@@ -53,6 +64,9 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         opened = open_part(scene.talk, scene.sentence, phrase, phrase.kind or "")
         return scene.means(phrase, "opens", opened, "the supply comes in there")
     if is_landmark(scene, phrase):
+        if known is None and _is_begun_with(scene, phrase):
+            opened = open_part(scene.talk, scene.sentence, phrase, phrase.kind or "")
+            return scene.means(phrase, "opens", opened, "the talk turns to it and tells of it")
         scene.landmark = known
         if known is None and (_is_turned_to(scene, phrase) or _is_come_to(scene, phrase)):
             scene.talk.hinted = Hint(phrase, scene.sentence, scene.talk.number)
@@ -77,6 +91,8 @@ def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDra
         return scene.means(phrase, "opens none", why=f"by the way: {by_the_way}")
     if known is not None and again:
         return scene.means(phrase, "goes back to", known, "such a part is known, nothing is new")
+    if sums_up(scene, phrase):
+        return scene.means(phrase, "opens none", why="it sums up those before")
     if known is not None and is_counted_again(phrase, known):
         counted = recounted(scene.talk, phrase, known)
         return scene.means(phrase, "goes back to", counted, "it is counted again")
@@ -123,6 +139,13 @@ def _is_turned_to(scene: Scene, phrase: NounPhrase) -> bool:
     """ "Let us begin with the batteries."."""
     before = [item.low for item in scene.items[max(phrase.first - 2, 0) : phrase.first]]
     return len(before) == 2 and before[0] in words("turning to") and before[1] in ("with", "to")
+
+
+def _is_begun_with(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "I start with the fuse, 5 amps."."""
+    after = item_at(scene.items, phrase.last)
+    told = after is not None and after.opens and after.label in FACTS
+    return told and phrase.kind is not None and _is_turned_to(scene, phrase)
 
 
 def _is_the_device(scene: Scene, phrase: NounPhrase) -> bool:

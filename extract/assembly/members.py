@@ -69,7 +69,22 @@ def is_counted_again(phrase: NounPhrase, known: PartDraft) -> bool:
     before = phrase.before
     if phrase.kind is None or not is_a(known.kind, phrase.kind):
         return False
+    if phrase.kind == "battery cell" and known.kind == "battery pack":
+        return False  # "so forty cells" are inside of it
     return phrase.count is not None and before is not None and before.low in words("summing")
+
+
+def sums_up(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "Three Y capacitors all told": the lines before have so many pieces together."""
+    if phrase.kind is None or phrase.count is None or phrase.items:
+        return False
+    end = scene.items[phrase.last - 1].last
+    told = any(cue.first == end for cue in scene.sentence.cued("of them"))
+    before = phrase.before
+    if not told and (before is None or before.low not in words("summing")):
+        return False
+    alike = [draft for draft in scene.talk.drafts if is_a(draft.kind, phrase.kind)]
+    return len(alike) > 1 and sum(draft.part.count for draft in alike) == phrase.count
 
 
 def recounted(talk: Talk, phrase: NounPhrase, known: PartDraft) -> PartDraft:

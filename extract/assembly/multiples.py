@@ -84,7 +84,7 @@ def _times_in(talk: Talk, sentence: Sentence, phrase: NounPhrase) -> int:
     if phrase.count is not None and stands is not None and stands.low in words("summing"):
         return 1
     if any(cue.first >= start - _NEAR for cue in sentence.cued("one a side")):
-        return 2
+        return 2 if phrase.count in (None, 1) else 1  # "two relays, one on each side"
     for at, item in enumerate(sentence.items):
         if item.low not in words("each"):
             continue

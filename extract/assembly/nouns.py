@@ -4,13 +4,15 @@ A phrase is found from its head, the name of a part, walking left over what can 
 something that cannot: a comma, a preposition, a verb, or its own determiner or count.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from extract.assembly.heads import IMPLIED, counts_a_figure, is_head
 from extract.assembly.sentences import FACTS, Item, Sentence, item_at
 from extract.assembly.word_lists import words
 from extract.mentions.counts import collectives, counts
-from extract.vocabulary import more_specific, same_family
+from extract.mentions.readings import QuantityReading
+from extract.units import Quantity
+from extract.vocabulary import is_a, more_specific, same_family
 
 _MOST_PIECES = 1000  # that a phrase in the plural counts, and one in the singular
 _MOST_UNNAMED = 40
@@ -210,10 +212,21 @@ def _may_stand_before_count(item: Item) -> bool:
 
 def _absorb_number(item: Item, phrase: NounPhrase) -> int:
     value = item.reading.value
+    if 0 < value < 1 and phrase.kind is not None and is_a(phrase.kind, "capacitor"):
+        return _absorb_fraction(item, phrase)
     most = _MOST_PIECES if phrase.plural else _MOST_UNNAMED
     if phrase.count is not None or value != int(value) or not 0 < value < most:
         return 0
     phrase.count = int(value)
+    return 1
+
+
+def _absorb_fraction(item: Item, phrase: NounPhrase) -> int:
+    """ "A 0.33 X2 capacitor": a fraction of a microfarad."""
+    if any(said.label == "quantity" for said in phrase.items):
+        return 0
+    said = QuantityReading(Quantity(item.reading.value, "µF"), implied=True)
+    phrase.items.insert(0, replace(item, label="quantity", reading=said))
     return 1
 
 

@@ -21,6 +21,8 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -
         return "it tells what the device is"
     if phrase.weak and phrase.count is None and _says_how_it_works(scene.sentence, phrase):
         return "it says how something works"
+    if _is_put_in(scene, phrase):
+        return "the speaker put it in"
     if phrase.indefinite or phrase.count is not None or "own" in phrase.words:
         return ""
     if is_one_more(phrase) or _described(phrase):
@@ -37,10 +39,19 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -
     if followed or again:
         return ""
     listed = scene.is_fragment and phrase.kind not in words("loads")
-    introduced = _is_introduced(phrase) or listed or is_alone(scene.sentence, phrase)
+    introduced = _is_introduced(scene.items, phrase) or listed or is_alone(scene.sentence, phrase)
     introduced = introduced or (not known and _is_told_at_first(scene.items, phrase))
     shown = not phrase.weak and introduced
     return "" if shown else "nothing is said of it"
+
+
+def _is_put_in(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "I took the dead ones out, put four good cells in": not what was there."""
+    before = phrase.before
+    if before is None or before.low not in words("putting in") or phrase.kind is None:
+        return False
+    pronouns = [item.low for item in scene.items[: phrase.first] if item.reading == "pronoun"]
+    return pronouns[-1:] in (["i"], ["we"])
 
 
 def is_one_more(phrase: NounPhrase) -> bool:
@@ -114,12 +125,14 @@ def _lists_facts(scene: Scene, phrase: NounPhrase) -> bool:
     return after is not None and after.opens and after.label in FACTS
 
 
-def _is_introduced(phrase: NounPhrase) -> bool:
-    """ "then the fuse", "here is the fuse"."""
-    before = phrase.before
-    return before is not None and (
-        before.low in words("copulas") or before.low in words("introducing")
-    )
+def _is_introduced(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "then the fuse", "here is the fuse", "after that the fuse"."""
+    before, place = phrase.before, item_at(items, phrase.first - 2)
+    if before is None:
+        return False
+    if before.low in words("known places") and place is not None:
+        return place.reading == "preposition" or place.low == "to"
+    return before.low in words("copulas") or before.low in words("introducing")
 
 
 def _is_told_at_first(items: list[Item], phrase: NounPhrase) -> bool:

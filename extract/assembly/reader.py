@@ -71,7 +71,7 @@ def _read_around(scene: Scene) -> None:
         scene.look_away()
     talk.places.enter(sentence, phrases)
     superseded = talk.corrections.at_once(sentence, phrases)
-    talk.retracted = 2 if talk.corrections.retracted else max(talk.retracted - 1, 0)
+    talk.retracted = 3 if talk.corrections.retracted else max(talk.retracted - 1, 0)
     name_topologies(sentence, scene.scope, talk.device.device.topology)
     of_device = talk.device.read(sentence, phrases, talk.drafts, scene.scope)
     while talk.device.superseded:
@@ -96,8 +96,10 @@ def _leave(scene: Scene) -> None:
         scene.look_away()
     first = scene.items[0].low if scene.items else ""
     hint = scene.talk.hinted
-    if hint is not None and hint.number == scene.talk.number and scene.named and not hint.asked:
-        scene.talk.hinted = None  # the talk went on to a part that is told of
+    if hint is not None and hint.number == scene.talk.number and not hint.asked:
+        said = scene.items[hint.phrase.head].first
+        if any(word > said for word, _ in scene.named):
+            scene.talk.hinted = None  # the talk went on to a part that is told of
     scene.talk.recounting = first in words("counting again")
     scene.talk.asked = scene.sentence.asked
     scene.talk.joined = bool(scene.sentence.cued("parallel"))

@@ -6,6 +6,7 @@ The status of a word is "present", "supposed" (a wish, an expectation, a hypothe
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 
 from extract.assembly.sentences import Item, Sentence, item_at
 from extract.assembly.trace import Said, Stretch, tell
@@ -63,6 +64,22 @@ def _supposed(sentence: Sentence) -> Iterable[tuple[int, int, str]]:
         first, last = _clause_start(sentence, cue.first), _stretch_end(sentence, cue.last)
         tell(Stretch("status", first, last), "supposed", why="by {}", evidence=(cue,))
         yield first, last, "supposed"
+    for cue in sentence.cued("mistaken"):
+        after = next((item for item in sentence.items if item.first >= cue.last), None)
+        if after is not None and after.low in ("i", "we"):
+            continue  # "I thought I'd begin with the fuse"
+        last = min(_stretch_end(sentence, cue.last), _turn(sentence, cue.last))
+        tell(Stretch("status", cue.first, last), "supposed", why="by {}", evidence=(cue,))
+        yield cue.first, last, "supposed"
+
+
+def _turn(sentence: Sentence, word: int) -> int:
+    """Where a clause after word `word` tells what it is: "I thought it was a fuse, it's a link"."""
+    for item, after in pairwise(sentence.items):
+        begins = item.first > word and item.opens and item.low in words("pronouns")
+        if begins and after.low in words("copulas"):
+            return item.first
+    return sentence.last
 
 
 def _elsewhere(sentence: Sentence, before: bool) -> Iterable[tuple[int, int, str]]:
@@ -96,6 +113,9 @@ def _names_another(sentence: Sentence) -> Iterable[int]:
             continue
         if name.label in ("word", "maker") and not is_english(name.low):
             yield the.first
+    for the, name, verb in zip(items, items[1:], items[2:], strict=False):
+        if the.low == "the" and name.label == "marking" and verb.low in words("past"):
+            yield the.first  # "the XP 30 had": another model
 
 
 def _names_the_old(sentence: Sentence) -> Iterable[int]:

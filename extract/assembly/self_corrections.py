@@ -12,6 +12,7 @@ from extract.units import Quantity
 _WINDOW = 10  # items before and after the words that take something back
 _NAMES = ("package", "marking", "colour", "maker")
 
+_WAITING = frozenset({"and", "to", "then", "must", "should", "please", "you"})
 _NOT = frozenset({"not", "isn't", "wasn't", "aren't", "weren't"})
 
 
@@ -19,6 +20,7 @@ def turns(sentence: Sentence) -> list[tuple[int, int]]:
     """The words that take something back: the cues, and a bare "no" between two pauses."""
     items = sentence.items
     counted = {b.first for a, b in pairwise(items) if a.low in ("i", "we") and b.low == "make"}
+    counted |= {b.first for a, b in pairwise(items) if a.low in _WAITING and b.low == "wait"}
     cues = sentence.cued("correction now")
     found = [(cue.first, cue.last) for cue in cues if cue.first not in counted]
     for before, item, after in zip(items, items[1:], items[2:], strict=False):

@@ -246,7 +246,8 @@ def _is_a_title(question: Sentence) -> bool:
     plain = all(item.label in ("word", "kind") for item in items)
     spoken = {item.reading for item in items if item.label == "word"}
     indefinite = any(item.low in ("a", "an", "any", "no", "or") for item in items)
-    return plain and "verb" not in spoken and "pronoun" not in spoken and not indefinite
+    told = not spoken.isdisjoint(("verb", "pronoun")) and not question.cued("idle")
+    return plain and not told and not indefinite
 
 
 def _answers(answer: Sentence) -> bool:

@@ -128,6 +128,8 @@ def name_figure(kind: str, figure: Figure, named: tuple[str, ...]) -> tuple[str,
     readings = [q for q in (figure.quantity, *figure.others) if q.dimension not in barred]
     for name in named:
         for reading in readings:
+            if _is_far_fetched(name, reading, figure):
+                continue
             if reading.dimension in quantity_dimensions(name):
                 return name, reading
     own = own_dimensions(kind)
@@ -140,6 +142,12 @@ def name_figure(kind: str, figure: Figure, named: tuple[str, ...]) -> tuple[str,
         if bare is not None:
             return bare, reading
     return None
+
+
+def _is_far_fetched(name: str, reading: Quantity, figure: Figure) -> bool:
+    """ "A 1 K in it" comes in at no kilovolts."""
+    passes = name.startswith(("input_", "output_"))
+    return passes and reading is not figure.quantity and reading.unit == "kV"
 
 
 def name_sides(kind: str, size: Size) -> list[tuple[str, Quantity]]:

@@ -75,6 +75,7 @@ class MakerFinder:
                 name = " ".join(_as_name(words[i].text) for i in range(at, last))
                 found.append(Mention(LABEL, at, last, MakerReading(name)))
             at = last
+        found += _said_again(words, found, taken)
         return sorted(found, key=lambda mention: mention.first)
 
     def __call__(self, doc: Doc) -> Doc:
@@ -87,6 +88,23 @@ class MakerFinder:
         markings = {m.first for m in mentions_of(doc, "marking")}
         kinds = {m.first for m in mentions_of(doc, "kind")}
         return write_mentions(doc, LABEL, self.find(words_of(doc), taken, markings, kinds))
+
+
+def _said_again(words: list[Word], found: list[Mention], taken: set[int]) -> list[Mention]:
+    """Names that were told before, beside "again" or "too": "again Tarn", "Tarn as well"."""
+    told = {words[m.first].low: m for m in found if m.last == m.first + 1}
+    known = {at for m in found for at in range(m.first, m.last)}
+    return [
+        Mention(LABEL, at, at + 1, told[word.low].reading)
+        for at, word in enumerate(words)
+        if word.low in told and at not in known | taken and _is_beside_again(words, at)
+    ]
+
+
+def _is_beside_again(words: list[Word], at: int) -> bool:
+    before = words[at - 1].low if at and not words[at].opens_clause else ""
+    after = words[at + 1].low if at + 1 < len(words) else ""
+    return not {before, after}.isdisjoint(_words("again"))
 
 
 def _before_everywhere(words: list[Word]) -> list[tuple[int, int, bool]]:
@@ -158,7 +176,9 @@ def _is_introduced(
     ends = last == len(words) or words[last].opens_clause
     said = [w.low for w in words[max(at - 2, 0) : at]]
     is_one = said in (["is", "a"], ["is", "an"], ["'s", "a"])  # "the relay is a Pensmark,"
-    return capital and ends and (word.opens_clause or is_one) and not is_english(word.low)
+    if is_one and capital and ends and len(word.text) >= _SHORTEST:
+        return words[at - 1].text.islower()
+    return capital and ends and word.opens_clause and not is_english(word.low)
 
 
 def _describes_a_part(
