@@ -23,6 +23,7 @@ from extract.assembly.scope import is_denied, reason, scope_of
 from extract.assembly.selecting import turn_to_some
 from extract.assembly.sentences import FACTS, FIGURES, Item, Sentence
 from extract.assembly.talk import Talk
+from extract.assembly.tallies import tell_reckoned
 from extract.assembly.topology import name_topologies
 from extract.assembly.trace import begin, tell
 from extract.assembly.trials import is_trial
@@ -60,6 +61,7 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
     copy_same(sentence, scene.named, talk.drafts, scene.landmark, scene.holder)
     give_roles(sentence, scene.named, talk.focus, scene.phrases)
     keep_the_rest(scene)
+    tell_reckoned(scene)
     _leave(scene)
 
 

@@ -1,8 +1,12 @@
 """Counts that the words do not bear out: a number before a singular, a plural without a number."""
 
+from itertools import pairwise
+
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
-from extract.assembly.sentences import Sentence, item_at
+from extract.assembly.scene import Scene
+from extract.assembly.sentences import FACTS, Item, Sentence, item_at
+from extract.assembly.word_lists import words
 from extract.vocabulary import is_a
 
 RULE = "count-unsure"
@@ -32,6 +36,38 @@ def _tell_many(draft: PartDraft, phrase: NounPhrase, sentence: Sentence) -> None
     if twice or not (few or any(is_a(draft.kind, kind) for kind in _NUMEROUS)):
         message = f"{phrase.count} of them were heard: it may be a figure that has lost its unit"
         draft.flag(RULE, "note", message, "count")
+
+
+def tell_reckoned(scene: Scene) -> None:
+    """Note on the parts of a sentence that their number was reckoned from "each", "per", "both" and
+    the like, or may have to be: what these are said of is the guess that fails most."""
+    shared = _shared_out(scene.items)
+    for word, draft in scene.named if shared else ():
+        fresh = draft.sentence == scene.talk.number and draft in scene.talk.drafts
+        told = draft.counted or any(flag.field == "count" for flag in draft.part.flags)
+        several = draft.part.count > 1
+        if fresh and not told and (several or any(_in_one_clause(scene, word, w) for w in shared)):
+            number = f"{draft.part.count} of them were" if several else "one was"
+            message = f"{number} reckoned from what is said of each: count them"
+            draft.flag(RULE, "note", message, "count")
+
+
+def _shared_out(items: list[Item]) -> list[int]:
+    """The words "each" and the like, but not those behind a figure: "5 amps each"."""
+    pairs = pairwise([None, *items])
+    return [
+        item.first
+        for before, item in pairs
+        if item is not None
+        and item.low in words("shared out")
+        and not (before is not None and before.label in FACTS)
+    ]
+
+
+def _in_one_clause(scene: Scene, word: int, other: int) -> bool:
+    """Whether nothing parts two words of the sentence."""
+    first, last = min(word, other), max(word, other)
+    return not any(item.opens for item in scene.items if first < item.first <= last)
 
 
 def _opens(sentence: Sentence, phrase: NounPhrase) -> bool:
