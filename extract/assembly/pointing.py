@@ -7,6 +7,7 @@ from extract.assembly.values import dimension_of
 from extract.assembly.word_lists import words
 from extract.mentions.grammar import word_class
 
+_LEADING = ("adverb", "conjunction")
 _PLACE = 6  # words that tell where a part is
 
 
@@ -115,7 +116,8 @@ def _is_told_of(scene: Scene, phrase: NounPhrase) -> bool:
     followed = _fact_follows(scene, phrase)
     if followed == "directly":
         return not phrase.words or scene.items[phrase.last].opens
-    heads = phrase.first == 0 and _lists_facts(scene, phrase)
+    leading = all(i.reading in _LEADING for i in scene.items[: phrase.first])  # "Then Schottky, …"
+    heads = leading and _lists_facts(scene, phrase)
     return followed == "later" and (bool(phrase.words) or heads) and scene.is_fragment
 
 
