@@ -151,6 +151,9 @@ def _named(sentence: Sentence, told: bool) -> Iterator[tuple[int, str, int]]:
     """The ports that a sentence names: the item, the name, and how many of them."""
     items = sentence.items
     for at, item in enumerate(items):
+        if not told and at and item.low == "output" and items[at - 1].low in ("dc", "d c"):
+            yield at, "DC output", 1
+            continue
         noun = item.low in words("ports", "device") or item.low in words("port", "device")
         socket = _socket(item) or ("" if told else _spelled(items, at))
         if not socket and (told or not noun or (at and _socket(items[at - 1]))):
