@@ -35,23 +35,30 @@ def _before_units(scene: Scene) -> Iterator[Edit]:
     words = scene.words
     for at in range(len(words) - 1):
         word, after = words[at], words[at + 1]
-        if len(after.low) < 3 or after.opens_clause or scene.settled[at]:
+        if after.opens_clause or scene.settled[at] or not _is_unit(words, at + 1):
             continue
         if (number := _heard_fraction(words, at)) is not None and _measures_next(words, at + 1):
             why = f'"{word.low} {after.low}" is no value'
             yield _number(at, at + 1, (number,), why, (at, at + 2))
         if is_figure(word):
             continue
-        measured = after.low in unit_words() or (
-            at > 0 and is_tens(words[at - 1].low) and unit_at(words, at + 1) is not None
-        )
-        if not measured or unit_at(words, at) is not None:
+        if unit_at(words, at) is not None or after.low in values():
             continue
         why = f'a number is wanted before "{after.low}"'
         if (number := _heard_tens(words, at)) is not None:
             yield _number(at - 1, at + 1, (number,), why, (at - 1, at + 2), score=1.1)
         elif (number := _heard_number(words, at)) is not None:
             yield _number(at, at + 1, (number,), why, (at, at + 2))
+
+
+def _is_unit(words: list[Word], at: int) -> bool:
+    """Whether the word at `at` is the name of a unit, its sign ("uF"), or a figure before one."""
+    low, text = words[at].low, words[at].text
+    if low in unit_words() or values().get(low, ("", 0))[0] == "digits":
+        return True
+    sign = len(text) > 1 and not text.islower() and not text.istitle()
+    tens = at > 1 and is_tens(words[at - 2].low)  # "seventy for V"
+    return (sign or tens) and unit_at(words, at) is not None
 
 
 def _measures_next(words: list[Word], at: int) -> bool:
@@ -92,12 +99,17 @@ def _heard_number(words: list[Word], at: int) -> str | None:
     if number is not None:
         first = at == 0 or words[at].opens_clause
         return number if first or before in _table()["figure"] else None
-    if low in _table()["never"] or word_class(low) or len(low) < 3 or not low.isalpha():
+    if low in _table()["never"] or len(low) < 3 or not low.isalpha():
+        return None
+    if at and is_figure(words[at - 1]):  # "18 mili henry": a prefix
         return None
     likeness = load_words("hearing.yaml")["likeness"]
-    allowed = float(likeness["plain" if is_at_home(low) else "number"])
-    found = _number_index().near((words[at].text,), allowed)
-    return min(found, key=lambda name: found[name]) if found else None
+    if word_class(low) not in ("", "conjunction"):  # "when milliohm" is one
+        return None
+    company = "same" if word_class(low) else "plain" if is_at_home(low) else "number"
+    found = _number_index().near((words[at].text,), float(likeness[company]))
+    counting = [name for name in found if values()[name][0] != "zeros"]
+    return min(counting, key=lambda name: found[name], default=None)
 
 
 def _inside(words: list[Word]) -> Iterator[Edit]:
@@ -160,15 +172,19 @@ def _figure_between(words: list[Word], at: int) -> str | None:
     """The number word that is meant by a strange word between two others: "two handed fifty"."""
     low = words[at].low
     before = values().get(words[at - 1].low, ("", 0))[0]
-    if before not in ("digits", "teens", "tens", "hundreds") or len(low) < 3 or word_class(low):
+    inflected = word_class(low) == "verb" and low.endswith("ed")  # "two ended fifty"
+    if before not in ("digits", "teens", "tens", "hundreds") or len(low) < 3:
+        return None
+    if word_class(low) and not inflected:
         return None
     after = words[at + 1].low
     goes_on = after in ("and", "point", "thousand", "hundred") or after in unit_words()
     if not goes_on and values().get(after, ("", 0))[0] not in ("digits", "teens", "tens"):
         return None
-    if is_at_home(low) or low in _table()["never"]:
+    if (is_at_home(low) and not inflected) or low in _table()["never"]:
         return None
-    found = _number_index().near((words[at].text,), float(_table()["between"]))
+    allowed = float(_table()["inflected" if inflected else "between"])
+    found = _number_index().near((words[at].text,), allowed)
     fits = {name: share for name, share in found.items() if _goes_on(before, name, after)}
     return min(fits, key=lambda name: fits[name]) if fits else None
 
@@ -176,6 +192,8 @@ def _figure_between(words: list[Word], at: int) -> str | None:
 def _goes_on(before: str, name: str, after: str) -> bool:
     """Whether a number can go on with the word: "two hundred", "seventy five"."""
     kind = values()[name][0]
+    if kind == "zeros":
+        return before in ("digits", "teens") and values().get(after, ("", 0))[0] == "digits"
     if before in ("digits", "teens"):
         return kind == "hundreds" or after not in ("and",)
     return kind != "hundreds"
@@ -235,8 +253,8 @@ def _measures(words: list[Word], at: int) -> str:
 @cache
 def _number_index() -> SoundIndex[str]:
     """The number words by their sound."""
-    kinds = ("digits", "teens", "tens", "hundreds", "scales")
-    words = [word for word, (kind, _) in values().items() if kind in kinds]
+    kinds = ("zeros", "digits", "teens", "tens", "hundreds", "scales")
+    words = [word for word, (kind, _) in values().items() if kind in kinds and len(word) > 2]
     return SoundIndex(((word, (word,)) for word in words), loose=True)
 
 

@@ -73,6 +73,12 @@ def unit_index() -> SoundIndex[UnitName]:
 
 
 @cache
+def wanted_index() -> SoundIndex[UnitName]:
+    """The same, for where nothing but a unit can stand: consonants may differ more."""
+    return SoundIndex(_all(), loose=True)
+
+
+@cache
 def unit_words() -> frozenset[str]:
     """The words of units that are always one, joined with their prefix."""
     made = {name.words[0] for name, _ in _all() if name.symbol and len(name.words[0]) > 1}

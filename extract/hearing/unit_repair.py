@@ -19,6 +19,7 @@ from extract.hearing.unit_names import (
     prefixes,
     unit_index,
     unit_words,
+    wanted_index,
     with_prefix,
 )
 from extract.mentions.grammar import word_class
@@ -103,7 +104,9 @@ def _half_heard(scene: Scene, at: int, end: int, units: tuple[str, ...]) -> Iter
 
 def _is_pronoun(words: list[Word], at: int) -> bool:
     """Whether a "one" at word `at` is no figure: "one finds", "this one looks"."""
-    return words[at].low == "one" and not (at and is_figure(words[at - 1]))
+    if words[at].low != "one" or at == 0:
+        return words[at].low == "one"
+    return not is_figure(words[at - 1]) and words[at - 1].low != "a"
 
 
 def _prefixed(scene: Scene, at: int) -> Iterator[Reading]:
@@ -144,20 +147,22 @@ def _plain(scene: Scene, at: int) -> Iterator[Reading]:
     """Words that may be a unit: "230 vaults", "130 killer hurts", "0.33 you F"."""
     yield from _half_prefixed(scene, at)
     wanted = _wants_unit(scene, at)
+    closes = wanted and _is_value_of_part(scene, at)
     if scene.words[at].low in plain_words() and not wanted:
         return
     for last, run in _runs(scene, at, _LONGEST):
         plain = all(is_at_home(word.lower()) for word in run)
-        wanted = wanted and last == at + 1
-        allowed = _likeness("wanted") if wanted else _PLAIN if plain else _likeness("unit")
-        if plain and not (wanted or _closes(scene.words, last)):
+        sure = wanted and (_ends(scene, last) if closes else last == at + 1)
+        allowed = _likeness("wanted") if sure else _PLAIN if plain else _likeness("unit")
+        if plain and not (sure or _closes(scene.words, last)):
             continue
         if len(run) > 1 and run[-1].lower() in unit_words():
             continue  # "dee volts" is no unit
         closed = not plain and _closes(scene.words, last)
-        for named, share in unit_index().near(run, allowed).items():
-            if _is_sayable(named, share, not closed):
-                yield from _judged(scene, at, last, named, share, must_suit=plain or wanted)
+        index = wanted_index() if sure else unit_index()
+        for named, share in index.near(run, allowed).items():
+            if _is_sayable(named, share, not (closed or (sure and closes))):
+                yield from _judged(scene, at, last, named, share, must_suit=plain or sure)
 
 
 def _half_prefixed(scene: Scene, at: int) -> Iterator[Reading]:
@@ -177,6 +182,10 @@ def _wants_unit(scene: Scene, at: int) -> bool:
     number = value_before(scene.words, at)
     if number is None or number[1] <= 1 or scene.lows[at] in _counted_on_parts():
         return False
+    if _is_value_of_part(scene, at):
+        return True
+    if _is_rated(scene.words, at + 1) or (number[1] % 1 and not is_at_home(scene.lows[at])):
+        return word_class(scene.lows[at]) == ""  # "five built at 0.2 amps", "2.5 app"
     ones = {named.first for named in scene.named if named.name.kind and not named.name.plural}
     for word in range(at + 1, min(at + _DESCRIBED, len(scene.words))):
         if scene.words[word].opens_clause:
@@ -189,6 +198,21 @@ def _wants_unit(scene: Scene, at: int) -> bool:
         ):
             return False
     return False
+
+
+def _is_value_of_part(scene: Scene, at: int) -> bool:
+    """ "a resistor of 10 foam, 0805": a number said of one part, and a word or two from `at` on that
+    end the phrase; only a unit can stand there."""
+    number = value_before(scene.words, at)
+    of = number[0] - 1 if number else 0
+    if of < 1 or scene.lows[of] not in ("of", "for") or scene.words[of + 1].opens_clause:
+        return False
+    part = any(n.last == of and n.name.kind and not n.name.plural for n in scene.named)
+    return part and any(_ends(scene, last) for last in (at + 1, at + 2))
+
+
+def _ends(scene: Scene, last: int) -> bool:
+    return last >= len(scene.words) or scene.words[last].opens_clause
 
 
 @cache
