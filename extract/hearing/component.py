@@ -16,6 +16,7 @@ from extract.hearing.maker_repair import MakerEar
 from extract.hearing.number_repair import number_edits
 from extract.hearing.package_repair import package_edits
 from extract.hearing.scene import Scene
+from extract.hearing.slot_repair import slot_edits
 from extract.hearing.unit_repair import unit_edits
 from extract.hearing.word_repair import word_edits
 from extract.mentions.phrases import PhraseTable
@@ -74,6 +75,7 @@ _PASSES: tuple[Callable[[Scene], list[Edit]], ...] = (
     count_edits,
     number_edits,
     unit_edits,
+    slot_edits,
 )
 _Made = tuple[Edit, int, int, str]
 
