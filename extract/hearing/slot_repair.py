@@ -13,13 +13,14 @@ from extract.hearing.edits import WORD, Edit, without_overlap
 from extract.hearing.known_words import is_at_home, plain_words
 from extract.hearing.names import Name, SoundIndex, names, said
 from extract.hearing.scene import Scene, expected
+from extract.mentions.counts import counts
 from extract.mentions.grammar import word_class
 from extract.mentions.unit_words import unit_at
 from extract.resources import load_words
 from extract.unit_table import unit
 from extract.vocabulary import plural
 
-_LONGEST = 2  # words of a name
+_LONGEST = 3  # words of a name
 _DESCRIBED = 8  # words before it that describe it
 _TOLD = 7  # words behind it within which something must be told of it
 _CLOSE = 0.06  # a second reading that is no further behind is named
@@ -59,7 +60,7 @@ def _ends(scene: Scene, last: int) -> bool:
 def _may_be_a_name(scene: Scene, first: int, last: int) -> bool:
     """Whether the words make no sense as the noun of a phrase."""
     lows = scene.lows[first:last]
-    if any(len(low) == 1 or not low.isalpha() for low in lows) or lows[-1] in _table()["never"]:
+    if len(lows[-1]) == 1 or not all(map(str.isalpha, lows)) or lows[-1] in _table()["never"]:
         return False
     if scene.words[first].text.istitle() and not scene.words[first].opens_sentence:
         return False
@@ -68,9 +69,10 @@ def _may_be_a_name(scene: Scene, first: int, last: int) -> bool:
     after_article = first > 0 and word_class(scene.lows[first - 1]) == "article"
     if len(lows) == 1 and word_class(lows[0]) in _IMPOSSIBLE:
         return after_article and not scene.breaks[first]
-    if any(word_class(low) in ("article", "determiner", "pronoun", "conjunction") for low in lows):
-        return False
-    return not all(is_at_home(low) for low in lows) and lows[-1] not in plain_words()
+    if len(lows) > 1:
+        return word_class(lows[0]) not in ("article", "determiner", "pronoun", "conjunction")
+    of = last < len(scene.words) and scene.lows[last] == "of" and lows[0] not in _measures()
+    return (of or not is_at_home(lows[0])) and lows[0] not in plain_words()
 
 
 def _start(scene: Scene, first: int) -> int | None:
@@ -98,7 +100,8 @@ def _readings(scene: Scene, start: int, first: int, last: int) -> Iterator[Edit]
     if told is None:
         return
     run = tuple(word.text for word in scene.words[first:last])
-    found = _index().near(run, _table()["likeness"])
+    home = all(map(is_at_home, scene.lows[first:last]))
+    found = _index().near(run, _table()["home" if home else "likeness"])
     kept = {n: share for n, share in found.items() if _fits(n, share, scene, start, told)}
     if not kept:
         return
@@ -143,10 +146,17 @@ def _index() -> SoundIndex[Name]:
     """The names of parts that are words of their own."""
     listened = {form for name in _table()["names"] for form in (name, plural(name))}
     spoken = [name for name in names() if name.kind and " ".join(name.words) in listened]
-    return SoundIndex(((name, name.words) for name in spoken), loose=True)
+    return SoundIndex(((name, name.words) for name in spoken), depth=2, loose=True)
+
+
+@cache
+def _measures() -> frozenset[str]:
+    """Nouns that measure: "a pair of", "a row of"."""
+    table = load_words("vocabulary/counts.yaml")
+    return frozenset((*counts(), *table["collectives"], *table["pins"]))
 
 
 @cache
 def _table() -> Any:
     table: Any = load_words("hearing.yaml")["slots"]
-    return table | {name: float(table[name]) for name in ("likeness", "short")}
+    return table | {name: float(table[name]) for name in ("likeness", "short", "home")}

@@ -201,8 +201,8 @@ def _wants_unit(scene: Scene, at: int) -> bool:
 
 
 def _is_value_of_part(scene: Scene, at: int) -> bool:
-    """ "a resistor of 10 foam, 0805": a number said of one part, and a word or two from `at` on that
-    end the phrase; only a unit can stand there."""
+    """ "a resistor of 10 foam, 0805": a number said of one part, and a word or two from `at` on
+    that end the phrase; only a unit can stand there."""
     number = value_before(scene.words, at)
     of = number[0] - 1 if number else 0
     if of < 1 or scene.lows[of] not in ("of", "for") or scene.words[of + 1].opens_clause:

@@ -36,6 +36,7 @@ from extract.vocabulary import is_a
 _LONGEST = 3  # words of a run that is taken for one name
 _COMPANY = 6  # words within which the company of a guarded name must stand
 _POINTERS = ("article", "determiner", "adverb", "conjunction", "preposition")
+_UNNAMED = ("verb", "adverb", "pronoun", "preposition")  # what names nothing
 _SOUNDS = 5  # of a name that is known by less than the very same sound
 _CLOSE = 0.06  # a second reading that is no further behind is named
 _PRICE = 3.5  # what a share of differing sounds takes off the weight of a reading
@@ -81,6 +82,8 @@ def _alone(scene: Scene) -> Iterator[Candidate]:
             at = last - 1
             if settled[at] or scene.figures[at] or (at > first and scene.breaks[at]):
                 break
+            if at == first + 1 and word_class(lows[at]) == "article" and small[first]:
+                break  # "is a conductor"
             if True in strange[first:last]:
                 named = any(strange[at] and _is_name(words, at) for at in range(first, last))
                 for name, share in _trade_words(_run(words, first, last), named):
@@ -209,7 +212,8 @@ def _after(scene: Scene, at: int, until: int, kept: tuple[str, ...]) -> Iterator
         if scene.settled[last - 1] or scene.breaks[last - 1]:
             return
         run = _run(scene.words, until, last)
-        for name, share in _rest_of_name(kept, run, True):
+        odd = last == until + 1 and _cannot_end(scene, until)
+        for name, share in _rest_of_name(kept, run, True, odd):
             yield Candidate(at, last, name, share, len(kept))
 
 
@@ -218,21 +222,35 @@ def _before(scene: Scene, at: int, until: int, kept: tuple[str, ...]) -> Iterato
         if scene.settled[first] or scene.breaks[first + 1]:
             return
         run = _run(scene.words, first, at)
-        for name, share in _rest_of_name(kept, run, False):
+        for name, share in _rest_of_name(kept, run, False, _cannot_begin(scene, first)):
             yield Candidate(first, until, name, share, len(kept))
+
+
+def _cannot_begin(scene: Scene, first: int) -> bool:
+    """Whether no noun phrase can go on with word `first` behind its article: "a get driver"."""
+    behind = first > 0 and scene.lows[first - 1] in ("a", "an") and not scene.breaks[first]
+    return behind and word_class(scene.lows[first]) in _UNNAMED
+
+
+def _cannot_end(scene: Scene, at: int) -> bool:
+    """Whether no noun phrase can end with word `at`, as it does: "the heat think, 40 mm"."""
+    ends = at + 1 >= len(scene.words) or scene.breaks[at + 1]
+    ends = ends or scene.lows[at + 1] in ("marked", "labelled", "rated", "printed")
+    return ends and word_class(scene.lows[at]) in _UNNAMED
 
 
 @cache
 def _rest_of_name(
-    kept: tuple[str, ...], run: tuple[str, ...], after: bool
+    kept: tuple[str, ...], run: tuple[str, ...], after: bool, odd: bool
 ) -> tuple[tuple[Name, float], ...]:
+    """The names that go on with a run; `odd` is one that makes no sense where it stands."""
     lows = [word.lower() for word in run]
     plain = all(map(is_at_home, lows))
-    if plain and len(run) == 1 and (lows[0] in plain_words() or word_class(lows[0])):
+    if plain and len(run) == 1 and (lows[0] in plain_words() or word_class(lows[0])) and not odd:
         return ()
     company = "beside"
     if plain:
-        company = "anchored" if len(kept) > 1 else "plain"
+        company = "anchored" if len(kept) > 1 or odd else "plain"
     elif any(map(word_class, lows)):
         company = "small"
     elif len(run) == 1 and is_english(lows[0]):
@@ -244,7 +262,7 @@ def _rest_of_name(
     return tuple(
         (name, share)
         for name, share in found
-        if not (plain and len(run) == 1) or share <= same or _is_long(name.words[rest])
+        if odd or not (plain and len(run) == 1) or share <= same or _is_long(name.words[rest])
     )
 
 
