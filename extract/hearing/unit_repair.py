@@ -38,7 +38,7 @@ _IMPOSSIBLE = 1.0
 _CLOSE = 0.06  # a second reading that costs no more than this on top is named
 _PLAIN = 0.2  # the share of sounds that may differ in a run of plain words
 _SAME = 0.05  # a share below which two words sound the same
-_PREFIX = 0.07  # the share that may differ in a prefix before a unit that was heard
+_PREFIX = 0.09  # the share that may differ in a prefix before a unit that was heard
 _SURE = 0.12  # a share below which a unit is believed without a part that has it
 
 
