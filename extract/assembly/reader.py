@@ -1,9 +1,11 @@
 """The walk through the talk: phrases open or recall parts, the rest describes them."""
 
+from extract.assembly.attributes import join_attributes
 from extract.assembly.colours import split_by_colour
 from extract.assembly.corrections import RECENT
 from extract.assembly.counting import add_same_again, read_number
 from extract.assembly.cut_numbers import habits_of
+from extract.assembly.elided import supply_units
 from extract.assembly.giving import describe, give_lead, give_phrase, lead_length
 from extract.assembly.leftovers import keep_the_rest
 from extract.assembly.meant import ask_of, is_mere_object, open_hinted, part_meant
@@ -47,6 +49,8 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
         talk.speaker, talk.turn = sentence.speaker, talk.number
     if is_doubling(sentence):
         talk.factor = 2
+    join_attributes(sentence)
+    supply_units(sentence)
     scene = Scene(
         talk, sentence, noun_phrases(sentence), scope_of(sentence, talk.elsewhere), talk.focus
     )

@@ -1,0 +1,78 @@
+"""Numbers that leave out what was just said: "61 degrees and the relay at 52", "the other has 3".
+
+Such a number counts nothing. It becomes a figure like the one before it in its sentence.
+"""
+
+from dataclasses import replace
+from decimal import Decimal
+
+from extract.assembly.sentences import Item, Sentence, item_at
+from extract.assembly.values import named_by_words, word_naming
+from extract.assembly.word_lists import words
+from extract.mentions.readings import QuantityReading
+from extract.units import Quantity
+
+_CORRECTING = ("correction now", "correction late", "correction opens", "correcting")
+
+
+def supply_units(sentence: Sentence) -> None:
+    """Make figures of the numbers whose unit was said with the figure before them."""
+    if any(sentence.cued(name) for name in _CORRECTING):
+        return
+    said: tuple[int, Item] | None = None
+    for at, item in enumerate(sentence.items):
+        if item.label in ("quantity", "pins"):
+            said = at, item
+        elif item.label == "number" and said is not None:
+            _follow(sentence, at, *said)
+
+
+def _follow(sentence: Sentence, at: int, told: int, figure: Item) -> None:
+    """Make item `at` a figure like the one at item `told` if it leaves out the same words."""
+    items = sentence.items
+    number, after, value = items[at], item_at(items, at + 1), items[at].reading.value
+    ends = after is None or after.opens or after.reading == "conjunction"
+    parted = any(i.opens or i.reading == "conjunction" for i in items[told + 1 : at])
+    if not ends or not parted or number.opens:
+        return
+    if figure.label == "pins" and value == int(value) and _is_of_others(sentence, at):
+        number.label, number.reading = "pins", int(value)
+        return
+    quantity = getattr(figure.reading, "quantity", None)
+    if isinstance(quantity, Quantity) and quantity.unit and _stands_like(items, at, quantity):
+        plain = Quantity(Decimal(value), quantity.unit)
+        number.label, number.reading = "quantity", QuantityReading(plain, implied=True)
+        _name_alike(sentence, number, figure)
+
+
+def _name_alike(sentence: Sentence, number: Item, figure: Item) -> None:
+    """Name the number as the words before the figure name that: "got to 61, the relay 52"."""
+    for name in named_by_words(sentence, figure)[:1]:
+        for prop in word_naming(sentence, figure, name):
+            if prop.last <= figure.first:
+                sentence.properties.append(replace(prop, first=number.first, last=number.first))
+
+
+def _is_of_others(sentence: Sentence, at: int) -> bool:
+    """ "Four have 2 ways, and the last one has 3": of the others, in the same words."""
+    items = sentence.items
+    having = items[at - 1].low in words("having") or items[at - 1].low == "is"
+    named = any(cue.last <= items[at].first for cue in sentence.cued("others"))
+    return named and having
+
+
+def _stands_like(items: list[Item], at: int, quantity: Quantity) -> bool:
+    """Whether a number stands where a figure would: "at 52", "takes 2.1", "the relay 52"."""
+    before, first = items[at - 1], item_at(items, at - 2)
+    if before.low in words("before elided"):
+        return True
+    if before.reading == "preposition" and items[at].reading.value % 1:
+        return True  # a number with a point counts nothing: "a lead of 0.8"
+    if before.low == "other" and first is not None and first.low == "the":
+        return True
+    if before.label == "kind":
+        the = first is not None and first.low in words("definite", "grammar")
+        return the and quantity.dimension == "temperature"
+    if before.low in words("showing") or before.low in words("copulas"):
+        return False
+    return before.reading == "verb" and before.low not in words("summing")
