@@ -170,6 +170,8 @@ def _predicated(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         return None  # "the snubber, which is a 39 ohm resistor and a capacitor"
     if before.low in words("pronouns"):
         focus = scene.talk.focus
+        if phrase.indefinite and scene.named and _is_elsewhere(scene.items, before):
+            return None
         like = focus and (phrase.kind is None or same_family(focus.kind, phrase.kind))
         return focus if focus and like and not _is_otherwise(scene, phrase, focus) else None
     subject = scene.subject
@@ -187,6 +189,15 @@ def _is_another_subject(scene: Scene, before: Item) -> bool:
         return False
     between = scene.items[scene.ended :]
     return any(item.reading == "conjunction" and item.first < before.first for item in between)
+
+
+def _is_elsewhere(items: list[Item], pronoun: Item) -> bool:
+    """ "... and on the 24 volts it is two electrolytics": of what stands in another place."""
+    at = items.index(pronoun) - 1
+    while at > 0 and not items[at].opens and items[at].reading not in ("conjunction", "verb"):
+        at -= 1
+    begins = item_at(items, at + (items[max(at, 0)].reading == "conjunction"))
+    return at > 0 and begins is not None and begins.reading == "preposition"
 
 
 def _is_otherwise(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:

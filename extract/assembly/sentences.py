@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 
 from extract.assembly.word_lists import words as words_in
 from extract.mentions.grammar import word_class
+from extract.mentions.markings import MarkingReading
 from extract.mentions.mention import Mention
 from extract.mentions.numbers import number_at
 from extract.mentions.unit_words import unit_at
@@ -109,18 +110,27 @@ def items_of(words: list[Word], mentions: list[Mention]) -> list[Item]:
             items.append(Item("word", i, i + 1, word_class(word.low), word.low, word.opens_clause))
         if mention is not None:
             first = words[mention.first]
+            label, reading = _as_marking(mention, items)
             items.append(
                 Item(
-                    mention.label,
+                    label,
                     mention.first,
                     mention.last,
-                    mention.reading,
+                    reading,
                     " ".join(words[i].low for i in range(mention.first, mention.last)),
                     first.opens_clause,
                 )
             )
             at = mention.last
     return items
+
+
+def _as_marking(mention: Mention, before: list[Item]) -> tuple[str, Any]:
+    """The label and the reading of a mention; what looks like a place on the board and follows a
+    maker is a marking: "Calderyn, C Y 2 9"."""
+    if mention.label == "designator" and before and before[-1].label == "maker":
+        return "marking", MarkingReading(mention.reading.text, introduced=False)
+    return mention.label, mention.reading
 
 
 def sentence_starts(words: list[Word], narration: Narration) -> dict[int, bool]:
