@@ -194,10 +194,12 @@ def _is_another_subject(scene: Scene, before: Item) -> bool:
 def _is_elsewhere(items: list[Item], pronoun: Item) -> bool:
     """ "... and on the 24 volts it is two electrolytics": of what stands in another place."""
     at = items.index(pronoun) - 1
-    while at > 0 and not items[at].opens and items[at].reading not in ("conjunction", "verb"):
+    while at > 0 and items[at].reading != "preposition" and not items[at].opens:
+        if items[at].reading in ("verb", "pronoun") or items[at].label in ("kind", "package"):
+            return False
         at -= 1
-    begins = item_at(items, at + (items[max(at, 0)].reading == "conjunction"))
-    return at > 0 and begins is not None and begins.reading == "preposition"
+    begins = at > 0 and (items[at].opens or items[at - 1].reading == "conjunction")
+    return begins and pronoun.low in ("it", "they") and items[at].reading == "preposition"
 
 
 def _is_otherwise(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
