@@ -38,7 +38,7 @@ def read_number(scene: Scene, item: Item, at: int) -> None:
     if sided or _leaves_its_unit_out(scene, item, at):
         return
     before = item_at(scene.items, at - 1)
-    if before is not None and before.low in words("numbered"):
+    if _is_each_one(scene.items, at) or (before is not None and before.low in words("numbered")):
         return
     if not _is_of_a_part(scene, item, at) and item.reading.value % 1:
         reading = QuantityReading(Quantity(item.reading.value, ""))
@@ -67,6 +67,24 @@ def add_same_again(scene: Scene) -> None:
     focus = scene.talk.focus
     if scene.sentence.cued("same again") and not scene.named and focus is not None:
         recount(focus, focus.part.count + 1)
+
+
+def add_another(scene: Scene, item: Item, at: int) -> None:
+    """ "A ceramic in and another out": one more of the part named before, as nothing else is said
+    of it."""
+    before, after = item_at(scene.items, at - 1), item_at(scene.items, at + 1)
+    if scene.subject is None or before is None or before.reading != "conjunction":
+        return
+    placed = after is None or after.opens or after.reading in ("preposition", "adverb")
+    if placed and not any(_tells(scene.items, one) for one in range(at, len(scene.items))):
+        recount(scene.subject, scene.subject.part.count + 1)
+        tell(item, "goes to", scene.subject, "count", "one more, of which nothing else is said")
+
+
+def _tells(items: list[Item], at: int) -> bool:
+    """Whether the item `at` tells something of a part; "the fuse" only tells where it is."""
+    named = items[at].label == "kind" and items[at - 1].low != "the"
+    return named or items[at].label in FACTS
 
 
 def _counts_what_is_listed(scene: Scene, item: Item, at: int) -> bool:
@@ -120,6 +138,8 @@ def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> 
     elif take_unit(scene, item, holder):
         return
     elif of_them is not None and selects(scene.sentence, of_them.last, count, holder):
+        _turn_to_some(scene, holder, count, item)
+    elif of_them is not None and holder.counted and count < holder.part.count:
         _turn_to_some(scene, holder, count, item)
     elif of_them is not None:
         _recount(holder, count * scene.talk.factor, item, "so many of them")
@@ -188,6 +208,12 @@ def _refers(items: list[Item], at: int) -> bool:
         return True  # "I had the belt off one of these"
     pointing = before is not None and before.low in words("definite", "grammar")
     return pointing and first is not None and first.reading == "preposition"
+
+
+def _is_each_one(items: list[Item], at: int) -> bool:
+    """ "A fuse for every one of them" counts nothing."""
+    before = item_at(items, at - 1)
+    return before is not None and before.low in ("each", "every") and whole(items[at]) == 1
 
 
 def _counts_again(scene: Scene, at: int) -> bool:

@@ -28,7 +28,7 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
         return True
     if before.low in _ONTO and phrase.kind in words("loads") and is_run_by_the_speaker(scene):
         return True  # "I tried it on a 300 watt heater"
-    if (phrase.indefinite and not phrase.of_all) or is_one_more(phrase):
+    if (phrase.indefinite and not phrase.of_all) or is_one_more(phrase) or "own" in phrase.words:
         return False
     if is_told_of_after(scene, phrase) or "own" in phrase.words:
         return False

@@ -5,7 +5,7 @@ from extract.assembly.groups import Subset, recount, split
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.opening import open_part, refine
 from extract.assembly.scene import Scene
-from extract.assembly.sentences import Item, item_at
+from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.talk import Talk
 from extract.assembly.word_lists import words
 from extract.vocabulary import is_a, same_family
@@ -120,6 +120,9 @@ def one_of_them(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         recount(focus, phrase.count)
         focus.part.colour = None
         return focus
+    if _is_the_same_again(scene, phrase, focus):
+        recount(focus, focus.part.count + 1)
+        return focus
     if _is_the_rest(scene.talk, phrase, focus):
         focus.first = scene.items[phrase.head].first
         return focus
@@ -139,6 +142,13 @@ def _only_describes(scene: Scene, phrase: NounPhrase, focus: PartDraft) -> bool:
     coloured = any(item.label == "colour" for item in phrase.items)
     figured = any(item.label == "quantity" for item in phrase.items)
     return focus.part.count == 1 and not figured and not (coloured and focus.part.colour)
+
+
+def _is_the_same_again(scene: Scene, phrase: NounPhrase, focus: PartDraft) -> bool:
+    """ "A 10 microfarad ceramic in and another one out": nothing tells it from the first."""
+    if phrase.determiner != "another" or phrase.words or scene.subject is not focus:
+        return False
+    return not any(item.label in FACTS for item in (*phrase.items, *scene.items[phrase.last :]))
 
 
 def _is_the_rest(talk: Talk, phrase: NounPhrase, focus: PartDraft) -> bool:

@@ -13,6 +13,7 @@ from extract.assembly.word_lists import words
 from extract.vocabulary import pieces, same_family
 
 _OPENING = 3  # items of a sentence that "each" opens: "and every driver has"
+_SIDES = ("side", "end", "sides", "ends")
 _MOST = 12  # of what is there once for each
 _NEAR = 8  # words from "one a side" to what is there twice
 
@@ -86,13 +87,23 @@ def _times_in(talk: Talk, sentence: Sentence, phrase: NounPhrase) -> int:
     if any(cue.first >= start - _NEAR for cue in sentence.cued("one a side")):
         return 2 if phrase.count in (None, 1) else 1  # "two relays, one on each side"
     for at, item in enumerate(sentence.items):
-        if item.low not in words("each"):
+        if item.low not in words("each") and not _is_both_sides(sentence.items, at):
             continue
         before = at < phrase.first and _rules_what_follows(sentence.items, at, phrase.first)
         behind = at >= phrase.last and _rules_what_precedes(sentence.items, at, phrase)
         if before or behind:
             return _owners(talk, sentence, at)
     return 1
+
+
+def _is_both_sides(items: list[Item], at: int) -> bool:
+    """ "A header at both ends"."""
+    after = item_at(items, at + 1)
+    return items[at].low == "both" and after is not None and _singular(after.low) in words("pairs")
+
+
+def _singular(low: str) -> str:
+    return low.removesuffix("s")
 
 
 def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
@@ -104,11 +115,19 @@ def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
         return False
     if items[at].low != "per" and any(item.reading == "verb" for item in clause):
         return True
+    having = next((item for item in clause if item.low not in ("one", "of", "them")), None)
     begins = at == 0 or items[at].opens or _listed_before(items, at) is not None
-    if begins and clause and clause[0].low == "with":
+    if begins and having is not None and having.low == "with":
         return True
+    if _ends_a_place(clause):
+        return False
     placed = at > 0 and items[at - 1].reading == "preposition"
     return placed and not any(item.opens for item in items[1 : at + 1])
+
+
+def _ends_a_place(clause: list[Item]) -> bool:
+    """ "On each side of the transformer": the transformer is there once."""
+    return len(clause) == 2 and clause[1].low == "of" and clause[0].low in _SIDES
 
 
 def _is_said_of_a_figure(items: list[Item], at: int) -> bool:
@@ -143,7 +162,7 @@ def _rules_what_precedes(items: list[Item], at: int, phrase: NounPhrase) -> bool
     if phrase.count not in (None, 1) or any(item.opens for item in (*between, items[at])):
         return False
     after = item_at(items, at + 1)
-    sided = after is not None and after.low in ("side", "end")
+    sided = after is not None and after.low in _SIDES
     if items[at].low == "per" or (sided and not between):
         return not between
     return len(between) == 1 and between[0].reading == "preposition"
@@ -177,7 +196,7 @@ def _number_of(talk: Talk, item: Item) -> int | None:
         return talk.places.alike
     if item.low in talk.numbered:
         return talk.numbered[item.low]
-    if item.low in words("pairs"):
+    if _singular(item.low) in words("pairs"):
         return 2
     owner = next((draft for draft in reversed(drafts) if _is_or_has(draft.kind, item)), None)
     if owner is not None:

@@ -250,6 +250,7 @@ def _absorb_collective(items: list[Item], at: int, phrase: NounPhrase) -> int:
     if before.low in collectives():
         if before.low in counts():
             phrase.count = counts()[before.low]
+        phrase.plural = phrase.plural or before.low in words("pieces")
         return 2
     return 0
 

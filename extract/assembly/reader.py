@@ -3,7 +3,7 @@
 from extract.assembly.attributes import join_attributes
 from extract.assembly.colours import split_by_colour
 from extract.assembly.corrections import RECENT
-from extract.assembly.counting import add_same_again, read_number
+from extract.assembly.counting import add_another, add_same_again, read_number
 from extract.assembly.cut_numbers import habits_of
 from extract.assembly.elided import supply_units
 from extract.assembly.giving import describe, give_lead, give_phrase, lead_length
@@ -181,6 +181,8 @@ def _read_item(scene: Scene, item: Item, at: int) -> None:
         _read_board(scene, at)
     elif item.label == "number" and item.first not in scene.used:
         read_number(scene, item, at)
+    elif item.low == "another":
+        add_another(scene, item, at)
     elif item.label in FACTS and item.first not in scene.used:
         if item.label == "colour" and not scene.absent and split_by_colour(scene, at):
             return
