@@ -4,7 +4,7 @@ from extract.assembly.draft import PartDraft
 from extract.assembly.groups import recount
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.opening import refine
-from extract.assembly.reference import measures_otherwise
+from extract.assembly.reference import fills, measures_otherwise
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, Item, Sentence, item_at
 from extract.assembly.values import dimension_of
@@ -27,11 +27,6 @@ _GENERIC = frozenset(
         "connector",
     }
 )
-# What can do the work of a part that was named by its work alone.
-_FILLED_BY = {
-    "switch": ("transistor", "thyristor", "triac", "relay"),
-    "sensor": ("ntc thermistor", "ptc thermistor"),
-}
 _OF_WIRE = ("resistor", "inductor", "antenna", "fuse")
 _SWITCHES = ("switch", "mosfet", "transistor", "gan transistor")
 
@@ -156,8 +151,11 @@ def is_integrated(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> 
         return bare and named and any(dimension_of(i) == "data" for i in phrase.items)
     if phrase.kind not in _SWITCHES or not is_a(holder.kind, "integrated circuit"):
         return False
-    after = item_at(sentence.items, phrase.last)
-    inside = after is not None and after.low in words("inside")
+    beside = sentence.items[max(phrase.first - 2, 0) : phrase.first]
+    after = sentence.items[phrase.last : phrase.last + 2]
+    if phrase.weak and any(item.low in words("inside") for item in (*beside, *after)):
+        return True  # "inside it a switch", "one switch is integrated"
+    inside = bool(after) and after[0].low in words("inside")
     return inside or not words("inside").isdisjoint(phrase.words)
 
 
@@ -212,6 +210,8 @@ def _before_copula(items: list[Item], phrase: NounPhrase) -> Item | None:
     """What stands before the "is" (or "is also") that a phrase follows; None if there is none."""
     at = phrase.first - 1
     while at >= 0 and items[at].reading == "adverb" and items[at].low not in ("there", "here"):
+        if items[at].opens:
+            return None
         at -= 1
     if at < 1 or items[at].low not in words("copulas") or items[phrase.first].opens:
         return None
@@ -242,9 +242,7 @@ def _in_apposition(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
 def _is_office_filled(scene: Scene, phrase: NounPhrase, subject: PartDraft) -> bool:
     """ "Main switch, MOSFET": what fills the office that was named first."""
     bare = not (phrase.determiner or phrase.count or phrase.items or subject.part.values)
-    fillers = _FILLED_BY.get(subject.kind, ())
-    filled = any(is_a(phrase.kind or "", filler) for filler in fillers)
-    return bare and filled and scene.ended == phrase.first
+    return bare and fills(phrase.kind or "", subject.kind) and scene.ended == phrase.first
 
 
 def _is_plainly_named(phrase: NounPhrase, subject: PartDraft) -> bool:

@@ -24,6 +24,10 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
         return False
     if before.low == "'s" and not phrase.determiner and scene.subject is not None:
         return _is_bare(phrase)
+    if before.low in ("as", "than") and phrase.kind is None and phrase.determiner == "the":
+        return True  # "same coil as the big one"
+    if _is_the_width(scene, phrase):
+        return False
     if _is_compared_with(scene, phrase) or _is_held_by(scene, phrase):
         return True
     if before.low in _ONTO and phrase.kind in words("loads") and is_run_by_the_speaker(scene):
@@ -44,6 +48,14 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
         pointed_at = bool(phrase.determiner) or phrase.of_all
         return pointed_at and _is_bare(phrase) and not _heat_follows(scene.items, phrase)
     return built_on(scene, phrase) is None
+
+
+def _is_the_width(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "A varistor 20 mil across, X2 cap": the preposition belongs to the figure before it."""
+    before, figure = item_at(scene.items, phrase.first - 1), item_at(scene.items, phrase.first - 2)
+    if before is None or figure is None or before.low != "across" or phrase.determiner:
+        return False
+    return dimension_of(figure) == "length"
 
 
 def _is_compared_with(scene: Scene, phrase: NounPhrase) -> bool:

@@ -40,8 +40,9 @@ def is_mere_object(scene: Scene, phrase: NounPhrase) -> bool:
 def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     """The part that a phrase speaks of, opened if it is new; None for a mere landmark."""
     holder = scene.holder
-    if holder is not None and is_piece(phrase, scene.sentence, holder):
-        return scene.means(phrase, "stays with", holder, "a piece of such a part")
+    for owner in _owners_of_pieces(scene):
+        if is_piece(phrase, scene.sentence, owner):
+            return scene.means(phrase, "stays with", owner, "a piece of such a part")
     known = find_part(phrase, scene.talk.drafts, scene.talk.places.current)
     if known is not None and not words("replacing").isdisjoint(phrase.words):
         return scene.means(phrase, "goes back to", known, "it stands in the place of another")
@@ -78,6 +79,13 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     if answer is not None:
         return scene.means(phrase, "stays with", answer, "the answer to what was asked")
     return _shown(scene, phrase, known)
+
+
+def _owners_of_pieces(scene: Scene) -> list[PartDraft]:
+    """The part in focus, then those that the sentence names: "the relay changes the LED over,
+    coil 5 volts"."""
+    named = [draft for _, draft in reversed(scene.named) if draft is not scene.holder]
+    return [scene.holder, *named] if scene.holder is not None else named
 
 
 def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDraft | None:

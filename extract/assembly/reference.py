@@ -16,6 +16,17 @@ _ECHO = 4  # sentences within which another speaker repeats what was said
 _LONG = 20  # sentences after which "the transformer" may be another one
 _IDENTIFYING = ("package", "marking", "maker", "pins")
 
+# What can do the work of a part that was named by its work alone.
+_FILLED_BY = {
+    "switch": ("transistor", "thyristor", "triac", "relay"),
+    "sensor": ("ntc thermistor", "ptc thermistor"),
+}
+
+
+def fills(kind: str, office: str) -> bool:
+    """Whether a part of this kind can do the work that another kind is named by."""
+    return any(is_a(kind, filler) for filler in _FILLED_BY.get(office, ()))
+
 
 def find_part(phrase: NounPhrase, drafts: list[PartDraft], board: str | None) -> PartDraft | None:
     """The known part that a phrase most likely means; None if there is none of its family.
@@ -26,11 +37,18 @@ def find_part(phrase: NounPhrase, drafts: list[PartDraft], board: str | None) ->
     figures = [item.reading.quantity for item in phrase.items if item.label == "quantity"]
     best, best_score = None, (-1.0, False, -1)
     for index, draft in enumerate(drafts):
-        if phrase.kind is None or same_family(draft.kind, phrase.kind):
+        if phrase.kind is None or _may_be(phrase, draft, phrase.kind):
             score = (_fit(phrase, draft, figures), draft.part.board == board, index)
             if score > best_score:
                 best, best_score = draft, score
     return best
+
+
+def _may_be(phrase: NounPhrase, draft: PartDraft, kind: str) -> bool:
+    """Whether a part is of the family that is named, or does its work and is called so: the
+    MOSFET that was called "the primary switch"."""
+    called = phrase.words and draft.words.issuperset(phrase.words) and fills(draft.kind, kind)
+    return same_family(draft.kind, kind) or bool(called)
 
 
 def _fit(phrase: NounPhrase, draft: PartDraft, figures: list[object]) -> float:
