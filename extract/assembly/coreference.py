@@ -210,7 +210,7 @@ def _before_copula(items: list[Item], phrase: NounPhrase) -> Item | None:
     """What stands before the "is" (or "is also") that a phrase follows; None if there is none."""
     at = phrase.first - 1
     while at >= 0 and items[at].reading == "adverb" and items[at].low not in ("there", "here"):
-        if items[at].opens:
+        if items[at].opens or items[at].low in words("assuring"):
             return None
         at -= 1
     if at < 1 or items[at].low not in words("copulas") or items[phrase.first].opens:

@@ -139,8 +139,6 @@ def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> 
         return
     elif of_them is not None and selects(scene.sentence, of_them.last, count, holder):
         _turn_to_some(scene, holder, count, item)
-    elif of_them is not None and holder.counted and count < holder.part.count:
-        _turn_to_some(scene, holder, count, item)
     elif of_them is not None:
         _recount(holder, count * scene.talk.factor, item, "so many of them")
     elif _are_some(holder, count) and tells_apart(scene.items, at):

@@ -117,6 +117,7 @@ def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
         return True
     having = next((item for item in clause if item.low not in ("one", "of", "them")), None)
     begins = at == 0 or items[at].opens or _listed_before(items, at) is not None
+    begins = begins or items[at - 1].label in ("kind", "pins")
     if begins and having is not None and having.low == "with":
         return True
     if _ends_a_place(clause):

@@ -12,7 +12,7 @@ from extract.assembly.word_lists import words
 from extract.mentions.counts import collectives, counts
 from extract.mentions.readings import QuantityReading
 from extract.units import Quantity
-from extract.vocabulary import is_a, more_specific, same_family
+from extract.vocabulary import is_a, more_specific, pieces, same_family
 
 _MOST_PIECES = 1000  # that a phrase in the plural counts, and one in the singular
 _MOST_UNNAMED = 40
@@ -160,7 +160,8 @@ def _absorb(items: list[Item], at: int, phrase: NounPhrase, described: list[str]
         described.append(item.low)
         return 1
     if item.label == "kind":
-        return _absorb_kind(item, phrase, described)
+        piece = items[phrase.head].low in pieces(item.reading.kind)
+        return 0 if piece and phrase.items else _absorb_kind(item, phrase, described)
     return _absorb_word(items, at, phrase, described) if item.label == "word" else 0
 
 

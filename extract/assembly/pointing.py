@@ -76,8 +76,17 @@ def is_object(sentence: Sentence, phrase: NounPhrase) -> bool:
         return before.low not in words("showing")
     if before.label != "word" or before.reading != "":
         return False
+    if phrase.determiner == "the" and _is_done_by(sentence.items, phrase.first - 1):
+        return True
     purpose = phrase.first >= 2 and sentence.items[phrase.first - 2].low in ("to", "for")
     return before.low.endswith("ing") or (purpose and phrase.determiner == "the")
+
+
+def _is_done_by(items: list[Item], verb: int) -> bool:
+    """Whether the word at `verb` follows the name of a part as its verb: "relay changes the"."""
+    doer = item_at(items, verb - 1)
+    bare = doer is not None and doer.label == "kind" and not items[verb].opens
+    return bare and items[verb].low.endswith("s")
 
 
 def is_told_of_after(scene: Scene, phrase: NounPhrase) -> bool:

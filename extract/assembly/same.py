@@ -20,6 +20,8 @@ _FACETS = {
     "current": "values.rated_current",
     "colour": "colour",
     "color": "colour",
+    "coil": "values.rated_voltage",
+    "contacts": "values.contact_current",
 }
 
 
@@ -36,18 +38,20 @@ def copy_same(
         return
     target = next((d for word, d in reversed(named) if word <= cues[0].first), None)
     target = target or (named[0][1] if named else holder)
-    if target is None or (_among_themselves(target, sentence, cues[0].last) and landmark is None):
+    if target is None or (_among_themselves(target, sentence, cues[0]) and landmark is None):
         return
     source = _source(target, drafts, landmark)
     if source is not None:
-        copy_facts(source, target, only=_facet(sentence, cues[0].last))
+        copy_facts(source, target, only=_facet(sentence, cues[0]))
         tell(cues[0], "copies to", target, why="called the same as {source}")
 
 
-def _among_themselves(target: PartDraft, sentence: Sentence, word: int) -> bool:
+def _among_themselves(target: PartDraft, sentence: Sentence, cue: Mention) -> bool:
     """ "Two MOSFETs, same part": several are compared with each other."""
-    after = [item.low for item in sentence.items if item.first >= word][:3]
-    return target.part.count > 1 and "as" not in after and "again" not in after
+    said = [item.low for item in sentence.items if item.first >= cue.first]
+    within = len(sentence.between(cue.first, cue.last))
+    compared = "as" in said[: within + 3] or "again" in said[: within + 3]
+    return target.part.count > 1 and not compared
 
 
 def _source(
@@ -83,6 +87,10 @@ def _of_a_group(sentence: Sentence, word: int) -> bool:
     return "all" in before or "both" in before
 
 
-def _facet(sentence: Sentence, word: int) -> str | None:
-    after = next((item.low for item in sentence.items if item.first >= word - 1), "")
+def _facet(sentence: Sentence, cue: Mention) -> str | None:
+    """What alone is the same: "same coil as the big one", "the same package as the first"."""
+    after = next((item.low for item in sentence.items if item.first >= cue.last - 1), "")
+    before = [item.low for item in sentence.items if item.last <= cue.first][-2:]
+    if len(before) == 2 and before[0] == "same" and before[1] in _FACETS:
+        return _FACETS[before[1]]
     return _FACETS.get(after)

@@ -15,6 +15,8 @@ def turn_to_some(scene: Scene, cue: Mention, at: int) -> None:
     each = at > 0 and scene.items[at - 1].low in ("every", "each")
     if at > 1 and scene.items[at - 2].low == "one" and not scene.items[at - 1].opens:
         return  # "one feeding the other" tells how they stand to each other
+    if at > 0 and scene.items[at - 1].low in ("as", "than"):
+        return  # "same coil as the big one" compares
     if group is None or each or _names_a_part(scene.sentence, cue):
         return
     if count := _counted(scene.sentence, group, cue):
@@ -29,10 +31,11 @@ def turn_to_some(scene: Scene, cue: Mention, at: int) -> None:
 
 
 def selects(sentence: Sentence, word: int, count: int, holder: PartDraft) -> bool:
-    """Whether "two of them" picks some out: fewer than there are, and more is said of them after
-    word `word`."""
+    """Whether "two of them" picks some out: fewer than there are, which were counted, or more is
+    said of them after word `word`."""
     after = sentence.between(word, sentence.last)
-    return count < holder.part.count and bool(after) and not after[0].opens
+    told = bool(after) and not after[0].opens
+    return count < holder.part.count and (holder.counted or told)
 
 
 def tells_apart(items: list[Item], at: int) -> bool:

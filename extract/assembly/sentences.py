@@ -195,8 +195,21 @@ def _runs_on(words: list[Word], at: int) -> bool:
         return True
     if low == "as" and any(word.low == "same" for word in words[max(at - _SAME, 0) : at]):
         return True
+    if _describes_what_follows(words, at):
+        return True
     figures = number_at(words, at - 1) is not None
     return figures and (number_at(words, at) is not None or unit_at(words, at) is not None)
+
+
+def _describes_what_follows(words: list[Word], at: int) -> bool:
+    """ "a 1 amp 400 volt | diode": a unit in the singular stands before what it is said of."""
+    return (
+        at >= 2
+        and not words[at - 1].low.endswith("s")
+        and unit_at(words, at - 1) is not None
+        and number_at(words, at - 2) is not None
+        and word_class(words[at].low) == ""
+    )
 
 
 def sentences_of(
