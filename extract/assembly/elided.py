@@ -1,4 +1,4 @@
-"""Numbers that leave out what was just said: "61 degrees and the relay at 52", "the other has 3".
+"""Numbers that leave out the unit that was just said: "61 degrees and the relay at 52".
 
 Such a number counts nothing. It becomes a figure like the one before it in its sentence.
 """
@@ -21,7 +21,7 @@ def supply_units(sentence: Sentence) -> None:
         return
     said: tuple[int, Item] | None = None
     for at, item in enumerate(sentence.items):
-        if item.label in ("quantity", "pins"):
+        if item.label == "quantity":
             said = at, item
         elif item.label == "number" and said is not None:
             _follow(sentence, at, *said)
@@ -34,9 +34,6 @@ def _follow(sentence: Sentence, at: int, told: int, figure: Item) -> None:
     ends = after is None or after.opens or after.reading == "conjunction"
     parted = any(i.opens or i.reading == "conjunction" for i in items[told + 1 : at])
     if not ends or not parted or number.opens:
-        return
-    if figure.label == "pins" and value == int(value) and _is_of_others(sentence, at):
-        number.label, number.reading = "pins", int(value)
         return
     quantity = getattr(figure.reading, "quantity", None)
     if isinstance(quantity, Quantity) and quantity.unit and _stands_like(items, at, quantity):
@@ -51,14 +48,6 @@ def _name_alike(sentence: Sentence, number: Item, figure: Item) -> None:
         for prop in word_naming(sentence, figure, name):
             if prop.last <= figure.first:
                 sentence.properties.append(replace(prop, first=number.first, last=number.first))
-
-
-def _is_of_others(sentence: Sentence, at: int) -> bool:
-    """ "Four have 2 ways, and the last one has 3": of the others, in the same words."""
-    items = sentence.items
-    having = items[at - 1].low in words("having") or items[at - 1].low == "is"
-    named = any(cue.last <= items[at].first for cue in sentence.cued("others"))
-    return named and having
 
 
 def _stands_like(items: list[Item], at: int, quantity: Quantity) -> bool:
