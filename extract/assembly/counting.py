@@ -128,10 +128,11 @@ def _is_like(item: Item, said: Item) -> bool:
 
 def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> None:
     if _is_besides(scene, item, at, holder) or _is_one_more(scene.items, at):
-        scene.turn_to(open_more(scene.talk, item, holder, count, bare=True))
+        times = holder.part.count if scene.subject is holder and not holder.counted else 1
+        scene.turn_to(open_more(scene.talk, item, holder, count * times, bare=True))
         return
     of_them = next((cue for cue in scene.sentence.cued("of them") if cue.first == item.last), None)
-    if _is_more_of_the_same(scene.items, at):
+    if _is_more_of_the_same(scene.items, at) or _is_of_the_same(scene, at):
         scene.turn_to(open_more(scene.talk, item, holder, count))
     elif _counts_pieces(scene.items, at) and (holder.group or _sums_up(scene.items, at)):
         _recount(holder, count, item, "the word after it counts pieces")
@@ -179,10 +180,14 @@ def _is_besides(scene: Scene, item: Item, at: int, holder: PartDraft) -> bool:
 
 
 def _is_one_more(items: list[Item], at: int) -> bool:
-    """ "One more, 22 microfarads": what is told of it is none of those before."""
+    """ "One more, 22 microfarads", "one more of 10 kilohms": what is told of it is none of those
+    before."""
     more, fact = item_at(items, at + 1), item_at(items, at + 2)
     if more is None or fact is None or more.low != "more" or more.opens:
         return False
+    if fact.low == "of":
+        said = item_at(items, at + 3)
+        return said is not None and said.label == "quantity"
     return fact.opens and fact.label in FACTS
 
 
@@ -224,6 +229,12 @@ def _is_more_of_the_same(items: list[Item], at: int) -> bool:
     """ "two more of the same"."""
     after = [item.low for item in items[at + 1 : at + 5]]
     return after[:1] == ["more"] and not words("alike").isdisjoint(after)
+
+
+def _is_of_the_same(scene: Scene, at: int) -> bool:
+    """ "On the other side two of the same": besides those of the sentence before."""
+    after = [item.low for item in scene.items[at + 1 : at + 4]]
+    return scene.subject is None and after == ["of", "the", "same"]
 
 
 def _counts_pieces(items: list[Item], at: int) -> bool:

@@ -7,13 +7,13 @@ from extract.assembly.coreference import is_integrated
 from extract.assembly.cut_numbers import tell_cut
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import recount, whole
-from extract.assembly.measuring import is_heat_of_known, is_metered
+from extract.assembly.measuring import is_heat_of_known, is_measured_on_some, is_metered
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.reference import find_part
 from extract.assembly.retracting import retract
 from extract.assembly.scene import Scene
 from extract.assembly.seldom import tell_seldom
-from extract.assembly.selecting import holder_of
+from extract.assembly.selecting import holder_of, other_of_both
 from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.talk import Talk
 from extract.assembly.tallies import tell_odd_count
@@ -30,6 +30,7 @@ from extract.assembly.trials import (
 from extract.assembly.unclear import tell_unclear, tell_unclear_name
 from extract.assembly.unheard import tell_unheard
 from extract.assembly.values import dimension_of, named_by_words
+from extract.assembly.word_lists import words
 from extract.mentions.mention import Mention
 from extract.vocabulary import is_a, own_dimensions, own_output
 
@@ -68,7 +69,9 @@ def give_phrase(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
 def lead_length(scene: Scene, phrase: NounPhrase) -> tuple[PartDraft, Item] | None:
     """The part whose lead a phrase names, and the length of it: "an NTC on a 0.5 metre lead", "its
     lead is 150 millimetres"."""
-    owner = scene.subject or (scene.talk.focus if phrase.determiner in ("its", "the") else None)
+    on_it = phrase.before is not None and phrase.before.low == "on"
+    its = phrase.determiner in ("its", "the") or on_it
+    owner = scene.subject or (scene.talk.focus if its else None)
     if phrase.kind != "cable" or phrase.count not in (None, 1) or owner is None:
         return None
     leaded = any(is_a(owner.kind, kind) for kind in _LEADED)
@@ -98,6 +101,12 @@ def describe(scene: Scene, item: Item, at: int) -> None:
     if item.label == "quantity" and _is_made_by_next(scene, at):
         scene.waiting.append(item)
         return
+    if item.label == "package" and _is_of_every_such(scene, at):
+        tell(item, "left out", why="it tells of which devices something is said")
+        return
+    if scene.subset and is_measured_on_some(scene, item):
+        scene.talk.unplace(item, "measured on some of a group")
+        return
     if scene.subset and contradicted(scene.subset.group, item, scene.sentence):
         scene.talk.unplace(item, "the group has another such value")
         return
@@ -109,6 +118,16 @@ def describe(scene: Scene, item: Item, at: int) -> None:
     if not scene.named:
         tell(item, "is said of", holder, why="no part is named here: the one spoken of before")
     give(scene, holder, item)
+    other = other_of_both(scene, holder, at)
+    if other is not None and attach(other, item, scene.sentence):
+        other.hear(item.first, item.last)
+
+
+def _is_of_every_such(scene: Scene, at: int) -> bool:
+    """ "Every T O 220 device has its own pad"."""
+    before, after = item_at(scene.items, at - 1), item_at(scene.items, at + 1)
+    every = before is not None and before.low in words("each")
+    return every and after is not None and after.low in ("device", "part", "package", "case")
 
 
 def _measured_on(scene: Scene, item: Item, at: int) -> PartDraft | None:

@@ -42,6 +42,8 @@ def _bears_another(items: list[Item], at: int) -> bool:
     if after.low == "side":
         beyond = item_at(items, at + 2)
         return beyond is None or beyond.low != "by"  # "two resistors side by side"
+    if items[at].reading.weak and after.low in ("input", "output", "inputs", "outputs"):
+        return True  # "with panel input of 36 volts"
     if items[at].low == "chip" and after.low in ("one", "ones"):
         return True  # "a wee chip one" is a sort of fuse
     rated = items[at].reading.kind in words("rated kinds")
@@ -95,10 +97,10 @@ def _is_pronoun_one(items: list[Item], at: int) -> bool:
 
 
 def counts_a_figure(items: list[Item], at: int) -> bool:
-    """ "discharged by two of 470 kilohms", "one of 1 microfarad": of the kind that is spoken of."""
+    """ "discharged by two of 470 kilohms", "another of 1 microfarad": of the kind spoken of."""
     of, figure = item_at(items, at + 1), item_at(items, at + 2)
     if (
-        items[at].label != "number"
+        (items[at].label != "number" and items[at].low != "another")
         or of is None
         or figure is None
         or of.low != "of"
@@ -106,7 +108,7 @@ def counts_a_figure(items: list[Item], at: int) -> bool:
         or figure.opens
     ):
         return False
-    value = items[at].reading.value
+    value = items[at].reading.value if items[at].label == "number" else 1
     return figure.label == "quantity" and value == int(value) and value > 0
 
 
@@ -126,6 +128,8 @@ def _is_implied(items: list[Item], at: int) -> bool:
         return False  # "two ceramics, each 18 pF"
     if before.reading in ("", "adjective") and shaped and at >= 2:
         before = items[at - 2]
+    if before.low in ("with", "and") and _is_beneath(items, at):
+        return True
     if before.label == "number":
         return bool(before.reading.value == int(before.reading.value))
     if before.label == "package":
@@ -133,6 +137,13 @@ def _is_implied(items: list[Item], at: int) -> bool:
     if before.low == "of" and at >= 2 and items[at - 2].low in counts():
         return True  # "a pair of 680 Ks"
     return before.reading == "article" or before.low in ("another", "both", "each", "two", "those")
+
+
+def _is_beneath(items: list[Item], at: int) -> bool:
+    """ "With 8.2 kilohms below": one more, beside the one that was told of."""
+    after, beyond = item_at(items, at + 1), item_at(items, at + 2)
+    placed = after is not None and not after.opens and after.low in ("below", "above", "beneath")
+    return placed and (beyond is None or beyond.opens or beyond.low in ("it", "them", "that"))
 
 
 def _is_told(items: list[Item], at: int) -> bool:

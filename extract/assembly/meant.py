@@ -8,7 +8,7 @@ from extract.assembly.coreference import (
     named_again,
     tells_the_sort,
 )
-from extract.assembly.draft import PartDraft
+from extract.assembly.draft import PartDraft, copy_facts
 from extract.assembly.landmarks import is_landmark, is_office, is_way_in
 from extract.assembly.members import (
     is_counted_again,
@@ -51,6 +51,9 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     if known is not None and scene.corrected and not phrase.indefinite:
         meant = find_part(phrase, scene.talk.corrections.corrected, None) or known
         return scene.means(phrase, "goes back to", meant, "what is corrected is known")
+    corrected = _is_being_corrected(scene, phrase)
+    if corrected is not None:
+        return scene.means(phrase, "goes back to", corrected, "it is going to be corrected")
     if holder is not None and tells_the_sort(phrase, scene.sentence, holder):
         return scene.means(phrase, "stays with", refine(holder, phrase), "it tells the sort")
     if holder is not None and (
@@ -88,6 +91,15 @@ def _owners_of_pieces(scene: Scene) -> list[PartDraft]:
     return [scene.holder, *named] if scene.holder is not None else named
 
 
+def _is_being_corrected(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
+    """ "The snubber capacitor I have told as 1 nanofarad. It is 2.2": the part of which a sentence
+    says the old value."""
+    begun = scene.talk.corrections.open
+    if begun is None or begun.sentences or phrase.indefinite or phrase.kind is None:
+        return None
+    return find_part(phrase, begun.targets, None)
+
+
 def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDraft | None:
     """The part that a phrase shows, or goes back to; None if it only speaks of it."""
     if phrase.kind is None:
@@ -110,6 +122,8 @@ def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDra
     opened = open_part(scene.talk, scene.sentence, phrase, phrase.kind)
     if phrase.determiner in words("pointing back") and not is_one_more(phrase):
         opened.perhaps = known
+    if known is not None and "such" in phrase.words:
+        copy_facts(known, opened)
     return scene.means(phrase, "opens", opened, _why_new(phrase, known))
 
 

@@ -32,3 +32,13 @@ def is_metered(scene: Scene, item: Item) -> bool:
         one.low in ("i", "we") and verb.low in words("metering") and not verb.opens
         for one, verb in pairwise(before)
     )
+
+
+def is_measured_on_some(scene: Scene, item: Item) -> bool:
+    """ "The first one is reading 32.6 microhenry at 100 kilohertz": it makes that one no other
+    part than the rest of its group."""
+    if scene.subset is None or scene.subset.taken is not None:
+        return False
+    if dimension_of(item) in (None, "length", "temperature", "voltage"):
+        return False
+    return any(one.low in words("reading") for one in scene.items if one.first < item.first)

@@ -123,12 +123,26 @@ def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
     if _ends_a_place(clause):
         return False
     placed = at > 0 and items[at - 1].reading == "preposition"
+    if placed and _is_a_place_first(items, at, first):
+        return True
     return placed and not any(item.opens for item in items[1 : at + 1])
 
 
 def _ends_a_place(clause: list[Item]) -> bool:
     """ "On each side of the transformer": the transformer is there once."""
     return len(clause) == 2 and clause[1].low == "of" and clause[0].low in _SIDES
+
+
+def _is_a_place_first(items: list[Item], at: int, first: int) -> bool:
+    """ "As snubber, across the lower MOSFET of each phase, one resistor": a clause of place comes
+    before what stands there, and nothing was named before it."""
+    start = next((i for i in range(at, 0, -1) if items[i].opens), 0)
+    if items[start].reading != "preposition" or items[start].low in ("of", "with"):
+        return False
+    told = (*items[:start], *items[at + 1 : first])
+    parted = any(item.opens for item in items[at + 1 : first + 1])
+    known = any(item.label == "kind" for item in items[:start])
+    return parted and not known and not any(item.reading == "verb" for item in told)
 
 
 def _is_said_of_a_figure(items: list[Item], at: int) -> bool:

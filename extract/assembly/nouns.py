@@ -117,7 +117,7 @@ def _begin(items: list[Item], head: int) -> NounPhrase:
     elif item.label == "colour":
         phrase.items.append(item)
     elif counts_a_figure(items, head):
-        phrase.count = int(item.reading.value)
+        phrase.count = int(item.reading.value) if item.label == "number" else 1
         phrase.plural = phrase.count > 1
         phrase.last = head + 3
         phrase.items.append(items[head + 2])

@@ -69,3 +69,14 @@ def _names_a_part(sentence: Sentence, cue: Mention) -> bool:
     """ "the other capacitor" is a phrase of its own."""
     after = sentence.between(cue.last, sentence.last)
     return bool(after) and after[0].label == "kind" and not after[0].opens
+
+
+def other_of_both(scene: Scene, holder: PartDraft, at: int) -> PartDraft | None:
+    """ "A diode and a MOSFET, both in SOT-23": the part named before the holder, which has the fact
+    at item `at` as well."""
+    if "both" not in [item.low for item in scene.items[max(at - 2, 0) : at]]:
+        return None
+    if holder is not scene.subject or (holder.counted and holder.part.count == 2):
+        return None
+    others = [draft for _, draft in scene.named if draft is not holder]
+    return others[-1] if others else None

@@ -1,6 +1,6 @@
 """Which quantity of a part a figure is: by the words around it, else by the kind of part."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from extract.assembly.sentences import Item, Sentence
@@ -131,7 +131,7 @@ def name_figure(kind: str, figure: Figure, named: tuple[str, ...]) -> tuple[str,
             if _is_far_fetched(name, reading, figure):
                 continue
             if reading.dimension in quantity_dimensions(name):
-                return name, reading
+                return name, _as_tolerance(reading) if name == "tolerance" else reading
     own = own_dimensions(kind)
     suited = [
         r for r in readings if r.dimension in own and (r is figure.quantity or r.unit != "kV")
@@ -140,12 +140,19 @@ def name_figure(kind: str, figure: Figure, named: tuple[str, ...]) -> tuple[str,
         by_unit = "kelvin" if reading.unit == "K" else reading.dimension
         bare = bare_quantity(kind, by_unit) or bare_quantity(kind, reading.dimension)
         if bare is not None:
-            return bare, reading
+            return bare, _as_tolerance(reading) if bare == "tolerance" else reading
     return None
 
 
+def _as_tolerance(said: Quantity) -> Quantity:
+    """ "Tolerance 5 percent" goes both ways."""
+    return said if said.bound or said.high is not None else replace(said, bound="±")
+
+
 def _is_far_fetched(name: str, reading: Quantity, figure: Figure) -> bool:
-    """ "A 1 K in it" comes in at no kilovolts."""
+    """ "A 1 K in it" comes in at no kilovolts, "100 ohms, tolerance" is none."""
+    if name == "tolerance":
+        return reading.dimension != "ratio" and reading.bound != "±"
     passes = name.startswith(("input_", "output_"))
     return passes and reading is not figure.quantity and reading.unit == "kV"
 
