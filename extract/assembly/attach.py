@@ -99,6 +99,8 @@ def set_value(draft: PartDraft, name: str, quantity: Quantity) -> bool:
     values = draft.part.values
     if name == "temperature" and quantity.bound == "<=":
         quantity = replace(quantity, bound="")  # "got up to 82 degrees" was measured
+    if name == "tolerance" and not quantity.bound and quantity.high is None:
+        quantity = replace(quantity, bound="±")
     if name in values:
         return values[name].si() == quantity.si()
     values[name] = replace(quantity, unit="") if name == "turns" else quantity.engineering()

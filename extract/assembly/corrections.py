@@ -151,7 +151,10 @@ class Corrections:
                 continue
             family = [d for d in drafts if same_family(d.kind, phrase.kind)]
             if family and not phrase.indefinite:
-                best = max(family, key=lambda d: (len(d.words & set(phrase.words)), d.first))
+                best = max(
+                    family,
+                    key=lambda d: _likeness(d, phrase),
+                )
                 self.open = Open([best], None)
                 return
 
@@ -170,6 +173,11 @@ class Corrections:
                 self.corrected, self.open = self.open.targets, None
                 return True
         return False
+
+
+def _likeness(draft: PartDraft, phrase: NounPhrase) -> tuple[int, bool, int]:
+    """How well a known part suits the phrase that names what is corrected."""
+    return len(draft.words & set(phrase.words)), draft.kind == phrase.kind, draft.first
 
 
 def _first(sentence: Sentence, word: int, labels: Set[str]) -> Item | None:
@@ -234,6 +242,8 @@ def _replace_value(target: PartDraft, old: Item | None, new: Item, number: Decim
         return False
     for name, said in target.spoken.items():
         before = target.part.values[name]
+        if quantity is not None and quantity.si() == before.si():
+            continue
         if old is not None and number_of(old) not in (said.low, before.low):
             continue
         if quantity is not None and quantity.dimension != said.dimension:

@@ -41,8 +41,7 @@ def read_number(scene: Scene, item: Item, at: int) -> None:
     if _is_each_one(scene.items, at) or (before is not None and before.low in words("numbered")):
         return
     if not _is_of_a_part(scene, item, at) and item.reading.value % 1:
-        reading = QuantityReading(Quantity(item.reading.value, ""))
-        scene.talk.unplace(replace(item, label="quantity", reading=reading), "no unit was said")
+        scene.talk.unplace(_in_the_unit_before(scene, item, at), "no unit was said")
 
 
 def _is_of_a_part(scene: Scene, item: Item, at: int) -> bool:
@@ -126,13 +125,23 @@ def _is_like(item: Item, said: Item) -> bool:
     return item.reading.value % 1 != 0 and (number_of(said) or Decimal(0)) % 1 != 0
 
 
+def _in_the_unit_before(scene: Scene, item: Item, at: int) -> Item:
+    """ "The upper one reads 12.6 volts and the lower one 9.4": the unit goes without saying."""
+    said = next((i for i in reversed(scene.items[:at]) if i.label == "quantity"), None)
+    quantity = said.reading.quantity if said is not None else None
+    unit = quantity.unit if isinstance(quantity, Quantity) else ""
+    reading = QuantityReading(Quantity(item.reading.value, unit), implied=bool(unit))
+    return replace(item, label="quantity", reading=reading)
+
+
 def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> None:
     if _is_besides(scene, item, at, holder) or _is_one_more(scene.items, at):
         times = holder.part.count if scene.subject is holder and not holder.counted else 1
         scene.turn_to(open_more(scene.talk, item, holder, count * times, bare=True))
         return
     of_them = next((cue for cue in scene.sentence.cued("of them") if cue.first == item.last), None)
-    if _is_more_of_the_same(scene.items, at) or _is_of_the_same(scene, at):
+    same = _is_of_the_same(scene, at) or _is_as_before(scene, at, holder)
+    if _is_more_of_the_same(scene.items, at) or same:
         scene.turn_to(open_more(scene.talk, item, holder, count))
     elif _counts_pieces(scene.items, at) and (holder.group or _sums_up(scene.items, at)):
         _recount(holder, count, item, "the word after it counts pieces")
@@ -233,8 +242,17 @@ def _is_more_of_the_same(items: list[Item], at: int) -> bool:
 
 def _is_of_the_same(scene: Scene, at: int) -> bool:
     """ "On the other side two of the same": besides those of the sentence before."""
-    after = [item.low for item in scene.items[at + 1 : at + 4]]
-    return scene.subject is None and after == ["of", "the", "same"]
+    return scene.subject is None and _says_of_the_same(scene, at)
+
+
+def _is_as_before(scene: Scene, at: int, holder: PartDraft) -> bool:
+    """ "... and through a second chain, in which there are three of the same value"."""
+    told = holder.counted and bool(holder.part.values) and not scene.items[at].opens
+    return told and _says_of_the_same(scene, at) and bool(scene.sentence.cued("again"))
+
+
+def _says_of_the_same(scene: Scene, at: int) -> bool:
+    return [item.low for item in scene.items[at + 1 : at + 4]] == ["of", "the", "same"]
 
 
 def _counts_pieces(items: list[Item], at: int) -> bool:

@@ -15,6 +15,7 @@ from extract.assembly.scene import Scene
 from extract.assembly.seldom import tell_seldom
 from extract.assembly.selecting import holder_of, other_of_both
 from extract.assembly.sentences import FACTS, Item, item_at
+from extract.assembly.sharing import sharers
 from extract.assembly.talk import Talk
 from extract.assembly.tallies import tell_odd_count
 from extract.assembly.things import is_about_a_thing, is_of_a_thing
@@ -24,6 +25,7 @@ from extract.assembly.trials import (
     is_consumption,
     is_measured_through,
     is_of_the_room,
+    is_passing_condition,
     is_reference_point,
     is_trial,
 )
@@ -106,6 +108,13 @@ def describe(scene: Scene, item: Item, at: int) -> None:
         return
     if scene.subset and is_measured_on_some(scene, item):
         scene.talk.unplace(item, "measured on some of a group")
+        return
+    if is_metered(scene, item):
+        scene.talk.unplace(item, "measured in circuit, no rating of a part")
+        return
+    if shared := sharers(scene, item, at):
+        for draft in shared:
+            give(scene, draft, item)
         return
     if scene.subset and contradicted(scene.subset.group, item, scene.sentence):
         scene.talk.unplace(item, "the group has another such value")
@@ -243,10 +252,8 @@ def _why_of_no_part(scene: Scene, item: Item, at: int) -> str:
         return "a supply that is spoken of"
     if is_consumption(scene, item):
         return "what the whole device takes"
-    if is_trial(scene) or is_condition(scene, item):
+    if is_trial(scene) or is_condition(scene, item) or is_passing_condition(scene, at):
         return "the sentence tells how the device was run"
-    if is_metered(scene, item):
-        return "measured in circuit, no rating of a part"
     if is_of_the_room(scene, item, at):
         return "the temperature of the room"
     if is_reference_point(scene, item, at):

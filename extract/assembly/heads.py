@@ -153,10 +153,19 @@ def _is_told(items: list[Item], at: int) -> bool:
 
 def _is_found_at_a_place(items: list[Item], at: int, kind: str) -> bool:
     """ "From the gate to the source one finds 10 kilohms": a resistor, unless one was named."""
-    named = any(i.label == "kind" and same_family(i.reading.kind, kind) for i in items[:at])
-    placed = items[0].reading == "preposition" and items[0].low in words("between what")
+    clause = _clause_of(items, at)
+    named = any(i.label == "kind" and same_family(i.reading.kind, kind) for i in clause)
+    placed = bool(clause) and clause[0].low in words("between what")
     there = at > 1 and items[at - 2].low == "there" and items[at - 1].low in words("copulas")
     return placed and not named and (there or items[at - 1].low in words("found at a place"))
+
+
+def _clause_of(items: list[Item], at: int) -> list[Item]:
+    """What stands before item `at` in its clause, without a conjunction at its beginning."""
+    first = at
+    while first > 0 and not items[first].opens and items[first].reading != "conjunction":
+        first -= 1
+    return items[first + (items[first].reading == "conjunction") : at]
 
 
 def _is_in_series(items: list[Item], at: int) -> bool:

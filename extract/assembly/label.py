@@ -1,6 +1,7 @@
 """The rating plate: what the talk reads from it, and on which side of the device that is."""
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from extract.assembly.sentences import Item, Sentence
 from extract.assembly.values import dimension_of, named_by_words
@@ -48,7 +49,7 @@ class Label:
         if not told and {item.low for item in sentence.items} & words("label", "device"):
             self.on = True
             self.side = ""
-        elif told or about_a_part:
+        elif told or about_a_part or _turns_away(sentence):
             self.on = False
 
     def pass_word(self, low: str) -> None:
@@ -128,6 +129,12 @@ class Label:
             if isinstance(point, SupplyPoint):
                 self.device.ratings.setdefault("output_current", point.current.engineering())
         return []
+
+
+def _turns_away(sentence: Sentence) -> bool:
+    """ "Let us begin with the batteries."."""
+    items = sentence.items[:5]
+    return any(verb.low in words("turning to") and by.low == "with" for verb, by in pairwise(items))
 
 
 def _named(sentence: Sentence, item: Item) -> tuple[str, ...]:

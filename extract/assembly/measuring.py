@@ -28,6 +28,8 @@ def is_metered(scene: Scene, item: Item) -> bool:
     if dimension_of(item) not in _ELECTRIC or named_by_words(scene.sentence, item):
         return False
     before = [said for said in scene.items if said.first < item.first]
+    if scene.subset is not None and before and before[-1].low in words("reading"):
+        return True  # "the upper one reads 12.6 volts"
     return any(
         one.low in ("i", "we") and verb.low in words("metering") and not verb.opens
         for one, verb in pairwise(before)

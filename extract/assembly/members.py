@@ -24,7 +24,7 @@ def titled(scene: Scene, phrase: NounPhrase, kind: str) -> PartDraft | None:
     if not title.group and not bare:
         return None
     scene.talk.title = None
-    if title.group:
+    if title.group and not title.counted:
         recount(title, phrase.count or (2 if phrase.plural else 1))
     return refine(title, phrase)
 

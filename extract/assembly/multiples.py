@@ -108,9 +108,12 @@ def _singular(low: str) -> str:
 
 def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
     """Whether "each" is what the phrase at item `first` is had by: "each board has a ..."."""
-    if any(item.low in ("one", "value", "same") for item in items[max(at - 2, 0) : at]):
+    said = items[max(at - 2, 0) : at] if not items[at].opens else []
+    if any(item.low in ("one", "value", "same") for item in said):
         return False
     clause = items[at + 1 : first]
+    if any(item.reading == "pronoun" and item.low in ("it", "there") for item in clause[1:]):
+        return False  # "each with a resistor, and it carries a buzzer"
     if _is_said_of_a_figure(items, at) or _shares_a_figure(items, at, first):
         return False
     if items[at].low != "per" and any(item.reading == "verb" for item in clause):
@@ -122,6 +125,8 @@ def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
         return True
     if _ends_a_place(clause):
         return False
+    if items[at].opens and clause and clause[-1].low == "with":
+        return not any(item.opens or item.label in FACTS for item in clause)
     placed = at > 0 and items[at - 1].reading == "preposition"
     if placed and _is_a_place_first(items, at, first):
         return True
@@ -199,7 +204,7 @@ def _owners(talk: Talk, sentence: Sentence, at: int) -> int:
             return owners
         if item.reading == "verb" or item.low == "with":
             break
-    group = next((draft for draft in reversed(talk.drafts) if draft.part.count > 1), None)
+    group = next((d for d in reversed(talk.drafts) if d.part.count > 1 or d.siblings), None)
     return _whole_size(group) if group is not None else 1
 
 

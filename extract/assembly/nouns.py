@@ -140,7 +140,8 @@ def _one_of(items: list[Item], at: int, phrase: NounPhrase) -> int:
         if before.label == "number" and not items[at].opens and not items[at - 1].opens:
             phrase.determiner, phrase.count = "", int(before.reading.value)
             return at - 2
-    if at >= 1 and items[at - 1].low in ("all", "both", "half", "just"):
+    one = phrase.determiner in ("a", "an", "another")  # "first of all a fuse"
+    if at >= 1 and items[at - 1].low in ("all", "both", "half", "just") and not one:
         phrase.of_all = items[at - 1].low in ("all", "both")
         return at - 1
     return at

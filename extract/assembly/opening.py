@@ -17,6 +17,8 @@ def open_part(talk: Talk, sentence: Sentence, phrase: NounPhrase, kind: str) -> 
     word = sentence.items[phrase.head].first
     draft = PartDraft(part, word, group=phrase.plural, sentence=talk.number)
     draft.words.update(phrase.words)
+    if phrase.determiner == "its":
+        draft.words.add("own")
     draft.counted = phrase.count is not None
     part.count = (phrase.count or 1) * max(times_named(talk, sentence, phrase), talk.factor)
     talk.group = draft if phrase.count not in (None, 1) and not phrase.items else None

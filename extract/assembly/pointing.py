@@ -32,6 +32,8 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -
         general = phrase.weak or scene.items[phrase.head].low in words("materials")
         shown = not general or _is_told_of(scene, phrase)
         return "" if shown else "the name is general, and nothing is said of it"
+    if _is_fed(scene.items, phrase):
+        return "something feeds it"
     if is_told_of_after(scene, phrase):
         return ""
     followed = _fact_follows(scene, phrase)
@@ -101,6 +103,14 @@ def is_told_of_after(scene: Scene, phrase: NounPhrase) -> bool:
         return False
     opens = relative.low in words("relative") and verb.low in words("copulas")
     return opens and any(item is not None and item.label in FACTS for item in rest)
+
+
+def _is_fed(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "The charger holds the batteries at 27.4 volts": what it gives is no rating of theirs."""
+    after = items[phrase.last : phrase.last + 2]
+    if phrase.before is None or phrase.before.low not in words("feeding") or len(after) < 2:
+        return False
+    return after[0].low == "at" and dimension_of(after[1]) in ("voltage", "current")
 
 
 def _is_of_a_sort(after: list[Item]) -> bool:

@@ -5,6 +5,7 @@ from extract.assembly.colours import split_by_colour
 from extract.assembly.corrections import RECENT
 from extract.assembly.counting import add_another, add_same_again, read_number
 from extract.assembly.cut_numbers import habits_of
+from extract.assembly.driving import give_driving_roles
 from extract.assembly.elided import supply_units
 from extract.assembly.giving import describe, give_lead, give_phrase, lead_length
 from extract.assembly.leftovers import keep_the_rest
@@ -64,6 +65,7 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
     add_same_again(scene)
     copy_same(sentence, scene.named, talk.drafts, scene.landmark, scene.holder)
     give_roles(sentence, scene.named, talk.focus, scene.phrases)
+    give_driving_roles(scene)
     keep_the_rest(scene)
     tell_reckoned(scene)
     _leave(scene)

@@ -48,8 +48,9 @@ def _owners(
     follows = _named_behind(sentence, mention, named, phrases)
     if before and follows is not None and _can_have(follows, mention):
         return [follows]
-    if before:
-        return [draft for draft in reversed(before) if _can_have(draft, mention)][:1]
+    having = [draft for draft in reversed(before) if _can_have(draft, mention)][:1]
+    if before and (having or not _is_by(sentence, mention)):
+        return having
     return [draft for _, draft in named if _can_have(draft, mention)]
 
 
@@ -63,13 +64,23 @@ def _named_behind(
     electrolytic"."""
     items = sentence.items
     phrase = next((p for p in phrases if 0 <= items[p.first].first - mention.last <= 1), None)
-    if phrase is None or not phrase.indefinite or items[phrase.first].opens:
+    if phrase is None or items[phrase.first].opens:
+        return None
+    head = items[phrase.head].first
+    behind = next((d for word, d in named if word == head), None)
+    if _is_by(sentence, mention):
+        return behind
+    if not phrase.indefinite:
         return None
     lead = [item for item in items if item.first <= mention.first][-4:]
     opens = any(item.opens or item.reading == "conjunction" for item in lead)
     opens = opens and any(item.low in ("for", "as", "to") for item in lead)
-    head = items[phrase.head].first
-    return next((d for word, d in named if word == head), None) if opens else None
+    return behind if opens else None
+
+
+def _is_by(sentence: Sentence, mention: Mention) -> bool:
+    """ "is rectified by": the part that has the role is named behind it."""
+    return sentence.between(mention.first, mention.last)[-1].low in ("by", "through")
 
 
 def _phrase_around(

@@ -1,11 +1,14 @@
 """Facts said by pointing at another part: "same value as the first", "identical to the other"."""
 
+from itertools import islice
+
 from extract.assembly.draft import PartDraft, copy_facts
 from extract.assembly.sentences import FACTS, Sentence
 from extract.assembly.trace import tell
 from extract.assembly.word_lists import words
 from extract.mentions.mention import Mention
-from extract.vocabulary import same_family
+from extract.record.names import quantity_names
+from extract.vocabulary import is_a, same_family
 
 _NEAR = 4  # items from "likewise" to the fact that it is said of
 # The facet that a word right after "same" confines the copy to.
@@ -33,17 +36,31 @@ def copy_same(
     holder: PartDraft | None,
 ) -> None:
     """Copy facts to the part that a sentence calls the same as another."""
-    cues = [cue for cue in sentence.cued("same") if not _is_of_other_things(sentence, cue)]
-    if not cues:
-        return
-    target = next((d for word, d in reversed(named) if word <= cues[0].first), None)
+    for cue in sentence.cued("same"):
+        if not _is_of_other_things(sentence, cue):
+            _copy(sentence, cue, named, drafts, landmark, holder)
+
+
+def _copy(
+    sentence: Sentence,
+    cue: Mention,
+    named: list[tuple[int, PartDraft]],
+    drafts: list[PartDraft],
+    landmark: PartDraft | None,
+    holder: PartDraft | None,
+) -> None:
+    target = next((d for word, d in reversed(named) if word <= cue.first), None)
     target = target or (named[0][1] if named else holder)
-    if target is None or (_among_themselves(target, sentence, cues[0]) and landmark is None):
+    if target is None or (_among_themselves(target, sentence, cue) and landmark is None):
         return
     source = _source(target, drafts, landmark)
-    if source is not None:
-        copy_facts(source, target, only=_facet(sentence, cues[0]))
-        tell(cues[0], "copies to", target, why="called the same as {source}")
+    if source is None:
+        return
+    facet = _facet(sentence, cue)
+    if facet is None and target.kind != source.kind and is_a(source.kind, target.kind):
+        target.part.kind = source.kind  # "a second choke, identical to the first"
+    copy_facts(source, target, only=facet)
+    tell(cue, "copies to", target, why="called the same as {source}")
 
 
 def _among_themselves(target: PartDraft, sentence: Sentence, cue: Mention) -> bool:
@@ -88,9 +105,20 @@ def _of_a_group(sentence: Sentence, word: int) -> bool:
 
 
 def _facet(sentence: Sentence, cue: Mention) -> str | None:
-    """What alone is the same: "same coil as the big one", "the same package as the first"."""
-    after = next((item.low for item in sentence.items if item.first >= cue.last - 1), "")
+    """What alone is the same: "same coil as the big one", "whose capacitance is that of"."""
+    after = (item.low for item in sentence.items if item.first >= cue.last - 1)
+    named = [_FACETS[low] for low in islice(after, 2) if low in _FACETS]
     before = [item.low for item in sentence.items if item.last <= cue.first][-2:]
     if len(before) == 2 and before[0] == "same" and before[1] in _FACETS:
         return _FACETS[before[1]]
-    return _FACETS.get(after)
+    return named[0] if named else _quantity_before(sentence, cue)
+
+
+def _quantity_before(sentence: Sentence, cue: Mention) -> str | None:
+    """The quantity of "whose capacitance is the same as"."""
+    before = sentence.between(sentence.first, cue.first)[-2:]
+    if not before or before[-1].low not in words("copulas"):
+        subject = sentence.between(cue.first, cue.last)[0].low in words("copulas")
+        before = before[-1:] if subject else []
+    name = before[0].low if before else ""
+    return f"values.{name}" if name in quantity_names() else _FACETS.get(name)

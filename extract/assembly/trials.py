@@ -12,6 +12,7 @@ from extract.assembly.values import dimension_of, named_by_words
 from extract.assembly.word_lists import words
 from extract.vocabulary import bare_quantity
 
+_CONDITIONS = ("voltage", "current", "power", "frequency", "temperature")
 _BEGINNING = 5  # items within which a condition opens a sentence
 
 
@@ -66,6 +67,18 @@ def is_condition(scene: Scene, item: Item) -> bool:
     if not 1 <= len(before) <= _BEGINNING or before[0].low not in words("conditions"):
         return False
     return not any(i.opens or i.reading == "verb" for i in (*before[1:], item))
+
+
+def is_passing_condition(scene: Scene, at: int) -> bool:
+    """ "... which at 25 amps gives 12.5 millivolts": the figure only tells when."""
+    items = scene.items
+    before, first, after = (item_at(items, n) for n in (at - 1, at - 2, at + 1))
+    if before is None or first is None or after is None or after.opens:
+        return False
+    if dimension_of(items[at]) not in _CONDITIONS:
+        return False
+    subject = first.label == "word" and first.reading in ("", "pronoun") and first.low != "rated"
+    return before.low == "at" and subject and after.low in words("coming of it")
 
 
 def _is_without_something(scene: Scene, item: Item) -> bool:

@@ -1,6 +1,7 @@
 """Finds pins ("eight pins", "ten way", "32 legs") among the numbers of a text."""
 
 from functools import cache
+from itertools import takewhile
 
 from spacy.tokens import Doc
 
@@ -9,6 +10,7 @@ from extract.mentions.words import Word, words_of
 from extract.resources import load_words
 
 LABEL = "pins"
+_NEAR = 7  # words from "leads" to what tells that they are wires
 
 
 @cache
@@ -28,6 +30,13 @@ def _pin_words() -> frozenset[str]:
     return frozenset(load_words("vocabulary/counts.yaml")["pins"])
 
 
+def _are_wires(words: list[Word], at: int) -> bool:
+    """ "two leads of 4 square millimetres" are cables."""
+    wire = load_words("vocabulary/counts.yaml")["wires"]
+    following = takewhile(lambda word: not word.opens_sentence, words[at + 1 : at + _NEAR])
+    return any(word.low in wire for word in following)
+
+
 class PinFinder:
     """A whole number right before a word for pins."""
 
@@ -42,6 +51,8 @@ class PinFinder:
             before = words[number.first - 1].low if number.first else ""
             if before in ("all", "both") or (value == 1 and words[after].low == "pin"):
                 continue  # "all three legs" counts no pins, "one pin header" headers
+            if words[after].low == "leads" and _are_wires(words, after):
+                continue
             if value == int(value) and value >= 1 and not words[after].opens_clause:
                 found.append(Mention(LABEL, number.first, after + 1, int(value)))
         return found
