@@ -66,7 +66,12 @@ def built_on(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
 
 
 def answered(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
-    """ "Three wires or a ribbon? - A ribbon, three way.": an answer about the part in focus."""
+    """ "Three wires or a ribbon? - A ribbon, three way.", "A fuse? - Yes, a 5 amp fuse.": the part
+    in focus, or asked for, of which an answer tells."""
+    confirmed = scene.confirmed
+    if confirmed is not None and phrase.kind and same_family(confirmed.kind, phrase.kind):
+        scene.confirmed = None
+        return refine(confirmed, phrase)
     focus = scene.talk.focus
     hint = scene.talk.hinted
     if not scene.talk.asked or focus is None or phrase.kind is None or phrase.first > 1:

@@ -9,6 +9,7 @@ from extract.assembly.nouns import NounPhrase
 from extract.assembly.self_corrections import (
     around,
     counts_a_phrase,
+    denied,
     denied_and_said,
     put_number,
     turns,
@@ -108,7 +109,7 @@ class Corrections:
         """ "Not 100, they're 120": a figure of a part is denied, and another put in its place."""
         pair = denied_and_said(sentence)
         if pair is None:
-            return False
+            return self._deny(sentence, phrases, drafts)
         old, new = pair
         open_ = [t for t in self.open.targets if _carries(t, old)] if self.open else []
         if self.open and not open_:
@@ -121,6 +122,18 @@ class Corrections:
         self.used.update({old.first, new.first})
         self.open, self.corrected = None, targets
         return True
+
+    def _deny(self, sentence: Sentence, phrases: list[NounPhrase], drafts: list[PartDraft]) -> bool:
+        """ "The fuse isn't five amps": a figure that the part was said to have; what it is comes
+        in the next sentence."""
+        old = denied(sentence)
+        named = [d for p in phrases for d in drafts if p.kind and same_family(d.kind, p.kind)]
+        targets = _targets(sentence, phrases, named, None, old) if old is not None else []
+        if old is not None and targets:
+            self.open = Open(targets, old)
+            self.used.add(old.first)
+            tell(old, "old value of", targets[-1], why="it is denied of the part that had it")
+        return bool(targets)
 
     def _begin(
         self,

@@ -64,7 +64,8 @@ def _is_of_a_part(scene: Scene, item: Item, at: int) -> bool:
 def add_same_again(scene: Scene) -> None:
     """ "And the same again on the other side": one more of the part in focus."""
     focus = scene.talk.focus
-    if scene.sentence.cued("same again") and not scene.named and focus is not None:
+    others = any(draft is not focus for _, draft in scene.named)
+    if scene.sentence.cued("same again") and not others and focus is not None:
         recount(focus, focus.part.count + 1)
 
 

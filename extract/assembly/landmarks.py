@@ -4,7 +4,7 @@ from itertools import pairwise
 
 from extract.assembly.coreference import built_on
 from extract.assembly.nouns import NounPhrase
-from extract.assembly.pointing import is_one_more, is_told_of_after
+from extract.assembly.pointing import is_chosen, is_one_more, is_told_of_after
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.trials import is_run_by_the_speaker
@@ -62,8 +62,13 @@ def _is_compared_with(scene: Scene, phrase: NounPhrase) -> bool:
     """ "An inductor that looks like a fat resistor", "the same length as the other one"."""
     if phrase.before is None or scene.subject is None:
         return False
-    compared = phrase.kind is None and phrase.determiner == "the"
-    return phrase.before.low == "like" or (compared and phrase.before.low in ("as", "than"))
+    if phrase.before.low == "like":
+        return True
+    if phrase.kind is not None or phrase.determiner != "the":
+        return False
+    of_what = item_at(scene.items, phrase.first - 2)
+    alike = of_what is not None and of_what.low in ("identical", "similar", "equal")
+    return phrase.before.low in ("as", "than") or (phrase.before.low == "to" and alike)
 
 
 def _is_held_by(scene: Scene, phrase: NounPhrase) -> bool:
@@ -74,11 +79,15 @@ def _is_held_by(scene: Scene, phrase: NounPhrase) -> bool:
 
 def _is_what_for_is_chosen(scene: Scene, phrase: NounPhrase) -> bool:
     """ "For the regulator they chose a 5 volt type" tells of a regulator."""
-    if phrase.first != 1 or phrase.determiner != "the" or phrase.kind is None or phrase.weak:
-        return False
     after = item_at(scene.items, phrase.last)
-    chosen = after is not None and after.low in words("choosers")
-    return chosen and not any(other.kind and other.first > phrase.first for other in scene.phrases)
+    if phrase.determiner != "the" or phrase.kind is None or after is None:
+        return False
+    if after.low not in words("choosers"):
+        return False
+    others = [other for other in scene.phrases if other.first > phrase.first]
+    if others and others[0].kind is None and is_chosen(scene.items, phrase.last, others[0]):
+        return True
+    return phrase.first == 1 and not phrase.weak and not any(other.kind for other in others)
 
 
 def is_office(scene: Scene, phrase: NounPhrase) -> bool:

@@ -23,7 +23,7 @@ from extract.assembly.opening import open_part, refine
 from extract.assembly.pointing import is_object, is_one_more, why_by_the_way
 from extract.assembly.reference import find_part, goes_back
 from extract.assembly.scene import Scene
-from extract.assembly.sentences import FACTS, item_at
+from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.talk import Hint
 from extract.assembly.trace import tell
 from extract.assembly.word_lists import words
@@ -192,7 +192,7 @@ def _goes_on_about(scene: Scene, phrase: NounPhrase) -> bool:
 def _takes_up(scene: Scene, first: str, asked: bool) -> bool:
     """Whether a sentence is about what was hinted at in the one before: "And a fuse? - Yes, 5
     amps.", "The pump is dead. 24 volts."."""
-    if asked and first in words("assenting"):
+    if asked and (first in words("assenting") or _says_yes_in_two(scene.items)):
         return True
     if asked:  # "Motor label, can you read it? - 310 volts, 350 watts."
         return scene.items[0].label in ("quantity", "package") and not scene.phrases
@@ -203,6 +203,14 @@ def _takes_up(scene: Scene, first: str, asked: bool) -> bool:
         first in ("it", "they", "this", "that")
         or (not scene.phrases and (scene.is_fragment or scene.items[0].label in FACTS))
     )
+
+
+def _says_yes_in_two(items: list[Item]) -> bool:
+    """ "I do, 5 amps", "there is": not "there is a fuse", nor "it does not"."""
+    said = " ".join(item.low for item in items[:2])
+    after = item_at(items, 2)
+    ends = after is None or after.opens or after.label in FACTS
+    return said in words("assenting in two") and ends
 
 
 def ask_of(scene: Scene, phrase: NounPhrase) -> None:
@@ -227,3 +235,4 @@ def open_hinted(scene: Scene) -> None:
         draft.hear(said[phrase.first].first, said[phrase.last - 1].last)
         tell(items[0], "opens", draft, why="named by the way before, it is told of now")
         scene.holder = scene.talk.focus = draft
+        scene.confirmed = draft if hint.asked else None

@@ -4,6 +4,7 @@ from extract.assembly.draft import PartDraft
 from extract.assembly.groups import Subset, recount, split
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.opening import open_part, refine
+from extract.assembly.pointing import is_chosen
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.talk import Talk
@@ -108,6 +109,11 @@ def one_of_them(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     focus = scene.talk.focus
     if focus is None:
         return None
+    if scene.subject is focus and is_chosen(scene.items, scene.ended, phrase):
+        return refine(focus, phrase)
+    one = scene.items[phrase.head].first
+    if any(cue.first <= one < cue.last for cue in scene.sentence.cued("same again")):
+        return focus
     if phrase.determiner in ("the", "this", "that"):
         if not phrase.words:
             return focus

@@ -10,6 +10,7 @@ from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, Item, Sentence, item_at
 from extract.assembly.talk import Talk
 from extract.assembly.word_lists import words
+from extract.mentions.mention import Mention
 from extract.vocabulary import pieces, same_family
 
 _OPENING = 3  # items of a sentence that "each" opens: "and every driver has"
@@ -80,11 +81,10 @@ def multiply_section(scene: Scene) -> None:
 def _times_in(talk: Talk, sentence: Sentence, phrase: NounPhrase) -> int:
     """How many of a phrase there are for each time it is said: "each of them has its own shunt",
     "a resistor on every gate"."""
-    start = sentence.items[phrase.first].first
     stands = phrase.before
     if phrase.count is not None and stands is not None and stands.low in words("summing"):
         return 1
-    if any(cue.first >= start - _NEAR for cue in sentence.cued("one a side")):
+    if any(_are_sides_of(sentence, cue, phrase) for cue in sentence.cued("one a side")):
         return 2 if phrase.count in (None, 1) else 1  # "two relays, one on each side"
     for at, item in enumerate(sentence.items):
         if item.low not in words("each") and not _is_both_sides(sentence.items, at):
@@ -104,6 +104,15 @@ def _is_both_sides(items: list[Item], at: int) -> bool:
 
 def _singular(low: str) -> str:
     return low.removesuffix("s")
+
+
+def _are_sides_of(sentence: Sentence, cue: Mention, phrase: NounPhrase) -> bool:
+    """Whether "one on each side" is said of a phrase: not if a new part is named between."""
+    start, end = sentence.items[phrase.first].first, sentence.items[phrase.last - 1].last
+    between = sentence.between(end, cue.first)
+    articles = [at for at, item in enumerate(between) if item.low in ("a", "an")]
+    named = bool(articles) and any(item.label == "kind" for item in between[articles[0] :])
+    return cue.first >= start - _NEAR and not named
 
 
 def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:

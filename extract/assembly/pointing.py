@@ -57,6 +57,13 @@ def _is_put_in(scene: Scene, phrase: NounPhrase) -> bool:
     return pronouns[-1:] in (["i"], ["we"])
 
 
+def is_chosen(items: list[Item], named: int, phrase: NounPhrase) -> bool:
+    """Whether a phrase tells what somebody chose for the part whose name ends at item `named`:
+    "for the regulator they took a 5 volt one"."""
+    between = items[named : phrase.first]
+    return len(between) in (2, 3) and between[0].low in words("choosers") and phrase.indefinite
+
+
 def is_one_more(phrase: NounPhrase) -> bool:
     """ "the second fuse", "the other one": a part besides one that was named."""
     return not words("one more").isdisjoint(phrase.words)

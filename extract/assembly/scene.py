@@ -34,6 +34,7 @@ class Scene:
     opened: bool = True  # the device was introduced before: what is named is a part of it
     corrected: bool = False  # it corrected what was said earlier
     of_device: bool = False  # the device took a figure of the sentence
+    confirmed: PartDraft | None = None  # what was asked for, and the sentence begins with "yes"
     waiting: list[Item] = field(default_factory=list)  # figures of the part named next
 
     @property

@@ -64,6 +64,13 @@ def denied_and_said(sentence: Sentence) -> tuple[Item, Item] | None:
     return None
 
 
+def denied(sentence: Sentence) -> Item | None:
+    """The figure right after "not" or "isn't", where it is the only one of the sentence."""
+    figures = [item for item in sentence.items if item.label in FIGURES]
+    after_not = [b for a, b in pairwise(sentence.items) if a.low in _NOT and not b.opens]
+    return figures[0] if len(figures) == 1 and figures[0] in after_not else None
+
+
 def put_number(old: Item, new: Item, sentence: Sentence, phrases: list[NounPhrase]) -> None:
     """Let `old` say the number of `new`, in its own unit."""
     number = Decimal(new.reading.value)

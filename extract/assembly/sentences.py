@@ -193,6 +193,8 @@ def _runs_on(words: list[Word], at: int) -> bool:
         return True
     if (len(last) == 1 and last.isalpha()) or low in ("of", "or", "to", "than", "which"):
         return True
+    if last in words_in("before an object") and low in ("a", "an", "the"):
+        return True  # "in another one I have seen / a five amp fuse"
     if low == "as" and any(word.low == "same" for word in words[max(at - _SAME, 0) : at]):
         return True
     if _describes_what_follows(words, at):
