@@ -220,7 +220,8 @@ def _before_copula(items: list[Item], phrase: NounPhrase) -> Item | None:
         at -= 1
     if at < 1 or items[at].low not in words("copulas") or items[phrase.first].opens:
         return None
-    return items[at - 1]
+    placed = at > 1 and items[at - 2].reading == "preposition"
+    return None if placed else items[at - 1]  # "next to it is the fuse" tells of a place
 
 
 def _in_apposition(scene: Scene, phrase: NounPhrase) -> PartDraft | None:

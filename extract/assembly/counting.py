@@ -63,9 +63,11 @@ def _is_of_a_part(scene: Scene, item: Item, at: int) -> bool:
 
 def add_same_again(scene: Scene) -> None:
     """ "And the same again on the other side": one more of the part in focus."""
-    focus = scene.talk.focus
+    focus, cues = scene.talk.focus, scene.sentence.cued("same again")
+    if not cues or focus is None:
+        return
     others = any(draft is not focus for _, draft in scene.named)
-    if scene.sentence.cued("same again") and not others and focus is not None:
+    if not others and not cues[-1].first <= focus.first < cues[-1].last:
         recount(focus, focus.part.count + 1)
 
 

@@ -42,7 +42,7 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
         return not _heat_follows(scene.items, phrase)
     if before.reading != "preposition" or _is_some_of(scene.items, phrase):
         return False
-    if before.low == "for" and _is_what_for_is_chosen(scene, phrase):
+    if is_what_for_is_chosen(scene, phrase):
         return False
     if before.low in words("means"):
         pointed_at = bool(phrase.determiner) or phrase.of_all
@@ -77,12 +77,12 @@ def _is_held_by(scene: Scene, phrase: NounPhrase) -> bool:
     return held and phrase.kind == "connector" and _is_bare(phrase) and scene.subject is not None
 
 
-def _is_what_for_is_chosen(scene: Scene, phrase: NounPhrase) -> bool:
+def is_what_for_is_chosen(scene: Scene, phrase: NounPhrase) -> bool:
     """ "For the regulator they chose a 5 volt type" tells of a regulator."""
     after = item_at(scene.items, phrase.last)
     if phrase.determiner != "the" or phrase.kind is None or after is None:
         return False
-    if after.low not in words("choosers"):
+    if phrase.before is None or phrase.before.low != "for" or after.low not in words("choosers"):
         return False
     others = [other for other in scene.phrases if other.first > phrase.first]
     if others and others[0].kind is None and is_chosen(scene.items, phrase.last, others[0]):

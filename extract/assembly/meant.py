@@ -9,7 +9,7 @@ from extract.assembly.coreference import (
     tells_the_sort,
 )
 from extract.assembly.draft import PartDraft, copy_facts
-from extract.assembly.landmarks import is_landmark, is_office, is_way_in
+from extract.assembly.landmarks import is_landmark, is_office, is_way_in, is_what_for_is_chosen
 from extract.assembly.members import (
     is_counted_again,
     member,
@@ -104,7 +104,8 @@ def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDra
     """The part that a phrase shows, or goes back to; None if it only speaks of it."""
     if phrase.kind is None:
         return _one(scene, phrase)
-    again = known is not None and goes_back(scene, phrase, known)
+    chosen = is_what_for_is_chosen(scene, phrase)
+    again = known is not None and not chosen and goes_back(scene, phrase, known)
     by_the_way = why_by_the_way(scene, phrase, known is not None, again)
     if by_the_way:
         _take_note(scene, phrase, known)

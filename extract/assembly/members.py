@@ -112,7 +112,8 @@ def one_of_them(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     if scene.subject is focus and is_chosen(scene.items, scene.ended, phrase):
         return refine(focus, phrase)
     one = scene.items[phrase.head].first
-    if any(cue.first <= one < cue.last for cue in scene.sentence.cued("same again")):
+    again = scene.sentence.cued("same again")
+    if phrase.determiner == "the" and any(cue.first <= one < cue.last for cue in again):
         return focus
     if phrase.determiner in ("the", "this", "that"):
         if not phrase.words:

@@ -7,7 +7,7 @@ something that cannot: a comma, a preposition, a verb, or its own determiner or 
 from dataclasses import dataclass, field, replace
 
 from extract.assembly.heads import IMPLIED, counts_a_figure, is_head
-from extract.assembly.sentences import FACTS, Item, Sentence, item_at
+from extract.assembly.sentences import FACTS, Item, Sentence, item_at, recounts
 from extract.assembly.word_lists import words
 from extract.mentions.counts import collectives, counts
 from extract.mentions.readings import QuantityReading
@@ -175,6 +175,8 @@ def _absorb_word(items: list[Item], at: int, phrase: NounPhrase, described: list
     if item.low in counts() and item.low != "both":
         phrase.count = counts()[item.low]
         return 1
+    if recounts(items, at):
+        return 0
     if item.reading in ("article", "determiner") or item.low == "no":
         phrase.determiner = item.low
         return 1

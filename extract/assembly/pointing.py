@@ -34,7 +34,7 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -
         return "" if shown else "the name is general, and nothing is said of it"
     if _is_fed(scene.items, phrase):
         return "something feeds it"
-    if is_told_of_after(scene, phrase):
+    if is_told_of_after(scene, phrase) or (not known and _is_presented(scene.items, phrase)):
         return ""
     followed = _fact_follows(scene, phrase)
     if is_object(scene.sentence, phrase):
@@ -160,7 +160,17 @@ def _is_introduced(items: list[Item], phrase: NounPhrase) -> bool:
         return False
     if before.low in words("known places") and place is not None:
         return place.reading == "preposition" or place.low == "to"
-    return before.low in words("copulas") or before.low in words("introducing")
+    introduced = before.low in words("copulas") or before.low in words("introducing")
+    return introduced or before.low in words("arriving")
+
+
+def _is_presented(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "Next is the LED", "here comes the display": even a general name is shown by that."""
+    verb, first = phrase.before, item_at(items, phrase.first - 2)
+    if verb is None or first is None or first.low not in words("presenting with a verb"):
+        return False
+    begins = phrase.first == 2 or first.opens or items[phrase.first - 3].reading == "conjunction"
+    return begins and (verb.low in words("copulas") or verb.low in words("arriving"))
 
 
 def _is_told_at_first(items: list[Item], phrase: NounPhrase) -> bool:

@@ -73,7 +73,7 @@ def goes_back(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
         return False
     if _is_another_by_now(scene, phrase, known):
         return False
-    if _is_named_otherwise(scene, phrase, known):
+    if _is_named_otherwise(scene, phrase, known) or _is_one_beside(phrase, known):
         return False
     if is_one_more(phrase) or not {"next", "same"}.isdisjoint(phrase.words):
         return False
@@ -131,6 +131,13 @@ def _is_named_otherwise(scene: Scene, phrase: NounPhrase, known: PartDraft) -> b
         phrase.kind is not None and phrase.kind != known.kind and is_a(known.kind, phrase.kind)
     )
     return general and bool(name) and known.words.isdisjoint(name)
+
+
+def _is_one_beside(phrase: NounPhrase, known: PartDraft) -> bool:
+    """Whether "the 1 amp Schottky" is one of a narrower kind than the known "four diodes"."""
+    narrower = phrase.kind is not None and phrase.kind != known.kind
+    single = not phrase.plural and known.part.count > 1
+    return single and narrower and is_a(phrase.kind or "", known.kind) and bool(phrase.items)
 
 
 def _brings_news(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:

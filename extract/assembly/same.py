@@ -36,7 +36,12 @@ def copy_same(
     holder: PartDraft | None,
 ) -> None:
     """Copy facts to the part that a sentence calls the same as another."""
-    for cue in sentence.cued("same"):
+    one_more = [
+        cue
+        for cue in sentence.cued("same again")
+        if any(cue.first <= draft.first < cue.last for _, draft in named)
+    ]
+    for cue in (*sentence.cued("same"), *one_more):
         if not _is_of_other_things(sentence, cue):
             _copy(sentence, cue, named, drafts, landmark, holder)
 

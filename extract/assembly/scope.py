@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
-from extract.assembly.sentences import Item, Sentence, item_at
+from extract.assembly.sentences import Item, Sentence, item_at, recounts
 from extract.assembly.trace import Said, Stretch, tell
 from extract.assembly.word_lists import words
 from extract.lexicon import is_english
@@ -174,7 +174,10 @@ def _turns_back(item: Item) -> bool:
 def is_denied(sentence: Sentence, first: int, last: int, items: list[Item]) -> bool:
     """Whether the phrase of items `first` to `last` is denied, before it or after it."""
     start, end = items[first].first, items[last - 1].last
+    recounted = {item.first for at, item in enumerate(items) if recounts(items, at)}
     for cue in sentence.cued("denied"):
+        if cue.first in recounted:
+            continue
         if cue.first <= start < cue.last:
             return _denies(cue, start, end)
         if cue.last <= start and _reaches(items, cue.last, first):

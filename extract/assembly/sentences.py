@@ -133,6 +133,13 @@ def _as_marking(mention: Mention, before: list[Item]) -> tuple[str, Any]:
     return mention.label, mention.reading
 
 
+def recounts(items: list[Item], at: int) -> bool:
+    """Whether the word `at` takes the number before it back: "five no four push buttons"."""
+    before, after = item_at(items, at - 1), item_at(items, at + 1)
+    numbers = before is not None and after is not None and before.label == after.label == "number"
+    return items[at].low == "no" and numbers
+
+
 def sentence_starts(words: list[Word], narration: Narration) -> dict[int, bool]:
     """The words that begin a sentence, and whether the break before each is soft."""
     punctuated = _is_punctuated(words)

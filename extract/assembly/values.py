@@ -119,7 +119,9 @@ def _stands_after(sentence: Sentence, prop: Mention, item: Item) -> bool:
 def _goes_on(sentence: Sentence, prop: Mention) -> bool:
     """Whether a noun follows the "in" of a clause, so that it names no input."""
     after = next((i for i in sentence.items if i.first >= prop.last), None)
-    return after is not None and not after.opens and after.reading in ("", "adjective")
+    if after is None or after.opens:
+        return False
+    return after.label == "package" or after.reading in ("", "adjective", "article")
 
 
 def name_figure(kind: str, figure: Figure, named: tuple[str, ...]) -> tuple[str, Quantity] | None:
