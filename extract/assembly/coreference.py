@@ -106,7 +106,8 @@ def is_material(scene: Scene, phrase: NounPhrase, holder: PartDraft) -> bool:
         not between or (adjective and all(item.label in FACTS for item in between))
     )
     told = scene.talk.asked and scene.subject is None and phrase.first <= 1
-    if phrase.items or not parted or not (listed or told):
+    behind = adjective and listed and not between  # "a fuse ceramic ten amps", unpunctuated
+    if phrase.items or not (parted or behind) or not (listed or told):
         return False
     return phrase.kind is not None and not same_family(holder.kind, phrase.kind)
 

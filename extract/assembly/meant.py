@@ -114,6 +114,8 @@ def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDra
         return scene.means(phrase, "goes back to", known, "such a part is known, nothing is new")
     if sums_up(scene, phrase):
         return scene.means(phrase, "opens none", why="it sums up those before")
+    if known is not None and _has_failed(scene, phrase, known):
+        return scene.means(phrase, "goes back to", known, "one of them that failed")
     if known is not None and is_counted_again(phrase, known):
         counted = recounted(scene.talk, phrase, known)
         return scene.means(phrase, "goes back to", counted, "it is counted again")
@@ -178,6 +180,13 @@ def _is_the_device(scene: Scene, phrase: NounPhrase) -> bool:
     return alone and named and phrase.weak and not is_a(phrase.kind or "", "integrated circuit")
 
 
+def _has_failed(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
+    """ "The fault was one IGBT gone short", where there are six."""
+    failing = any(item.low in words("failing") for item in scene.items)
+    told = any(item.label in FACTS for item in scene.items)
+    return failing and not told and phrase.count == 1 and known.part.count > 1
+
+
 def _is_come_to(scene: Scene, phrase: NounPhrase) -> bool:
     """ "It goes straight to the transformer.": the way of the current ends at it."""
     ends = phrase.last == len(scene.items) and phrase.determiner == "the"
@@ -195,9 +204,11 @@ def _takes_up(scene: Scene, first: str, asked: bool) -> bool:
     amps.", "The pump is dead. 24 volts."."""
     if asked and (first in words("assenting") or _says_yes_in_two(scene.items)):
         return True
-    if asked:  # "Motor label, can you read it? - 310 volts, 350 watts."
-        return scene.items[0].label in ("quantity", "package") and not scene.phrases
     told = any(item.label in FACTS for item in scene.items)
+    if asked:  # "Motor label, can you read it? - 310 volts.", "Micro itself? - That's Ossarel."
+        begins = scene.items[0].label in ("quantity", "package", "marking", "maker")
+        named = any(item.label in ("marking", "maker") for item in scene.items)
+        return not scene.phrases and (begins or (named and told))
     if first == "there" and scene.sentence.cued("of them"):
         return True
     return told and (

@@ -24,6 +24,8 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -
         return "it says how something works"
     if _is_put_in(scene, phrase):
         return "the speaker put it in"
+    if _is_an_instrument(scene, phrase):
+        return "it tells what something was measured with"
     if phrase.indefinite or phrase.count is not None or "own" in phrase.words:
         return ""
     if is_one_more(phrase) or _described(phrase):
@@ -62,6 +64,13 @@ def is_chosen(items: list[Item], named: int, phrase: NounPhrase) -> bool:
     "for the regulator they took a 5 volt one"."""
     between = items[named : phrase.first]
     return len(between) in (2, 3) and between[0].low in words("choosers") and phrase.indefinite
+
+
+def _is_an_instrument(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "Thermocouple says 62"."""
+    after = item_at(scene.items, phrase.last)
+    tells = after is not None and after.low in words("reading") | {"says", "say", "said"}
+    return tells and scene.items[phrase.head].low in words("instruments")
 
 
 def is_one_more(phrase: NounPhrase) -> bool:

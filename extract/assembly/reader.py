@@ -18,6 +18,7 @@ from extract.assembly.multiples import (
 )
 from extract.assembly.nouns import NounPhrase, noun_phrases
 from extract.assembly.places import is_a_place
+from extract.assembly.proposals import noted
 from extract.assembly.repairs import Repairs
 from extract.assembly.roles import give_roles
 from extract.assembly.same import copy_same
@@ -25,6 +26,7 @@ from extract.assembly.scene import Scene
 from extract.assembly.scope import is_denied, reason, scope_of
 from extract.assembly.selecting import turn_to_some
 from extract.assembly.sentences import FACTS, FIGURES, Item, Sentence
+from extract.assembly.settling import settle, with_the_unit_asked
 from extract.assembly.talk import Talk
 from extract.assembly.tallies import tell_reckoned
 from extract.assembly.topology import name_topologies
@@ -45,6 +47,7 @@ def read_talk(sentences: list[Sentence], repairs: list[Repair]) -> Talk:
 
 
 def _read_sentence(talk: Talk, sentence: Sentence) -> None:
+    sentence = with_the_unit_asked(sentence, talk.question)
     begin(sentence)
     if sentence.speaker != talk.speaker:
         talk.speaker, talk.turn = sentence.speaker, talk.number
@@ -94,6 +97,8 @@ def _read_around(scene: Scene) -> None:
         scene.used |= talk.corrections.used
         scene.corrected = True
         talk.corrections.recent = RECENT
+    scene.used |= settle(scene)
+    talk.proposals = noted(talk.proposals, sentence, talk.number)
     talk.stands |= scene.used
 
 
@@ -110,6 +115,7 @@ def _leave(scene: Scene) -> None:
             scene.talk.hinted = None  # the talk went on to a part that is told of
     scene.talk.recounting = first in words("counting again")
     scene.talk.asked = scene.sentence.asked
+    scene.talk.question = scene.sentence if scene.sentence.asked else None
     scene.talk.joined = bool(scene.sentence.cued("parallel"))
     scene.talk.elsewhere = scene.scope.ends_elsewhere
 

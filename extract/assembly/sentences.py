@@ -37,6 +37,7 @@ FACTS = frozenset({"quantity", "pins", "package", "marking", "maker", "colour"})
 FIGURES = frozenset({"quantity", "pins"})
 T = TypeVar("T", Mention, "Item")
 _FIGURES = frozenset({"quantity", "number", "package", "pins"})
+_BRIEF = 4  # items of a sentence that is no question and only names something
 _SHORT = 5  # items of a question that only names something
 _SAME = 4  # words from "the same length" to "as the other one"
 _PAUSE = 60  # milliseconds between two cues
@@ -271,9 +272,13 @@ def _with_answers(sentences: list[Sentence]) -> Iterator[Sentence]:
 
 
 def _is_a_title(question: Sentence) -> bool:
-    """Whether a question only names what is asked for: "And the coils?"."""
+    """Whether a question only names what is asked for: "And the coils?"; or a short sentence what
+    is told of next: "Standby first."."""
     items = question.items
-    if not question.asked or len(items) > _SHORT:
+    named = bool(question.properties) and len(items) < _BRIEF
+    if named and not question.asked and any(item.label != "word" for item in items):
+        return False
+    if not (question.asked or named) or len(items) > _SHORT:
         return False
     plain = all(item.label in ("word", "kind") for item in items)
     spoken = {item.reading for item in items if item.label == "word"}

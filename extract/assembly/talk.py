@@ -8,6 +8,7 @@ from extract.assembly.device import DeviceReader
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.places import Places
+from extract.assembly.proposals import Proposal
 from extract.assembly.repairs import Repairs
 from extract.assembly.sentences import FIGURES, Item, Sentence
 from extract.assembly.trace import tell
@@ -43,6 +44,7 @@ class Talk:
     corrections: Corrections = field(default_factory=Corrections)
     drafts: list[PartDraft] = field(default_factory=list)
     loose: list[Loose] = field(default_factory=list)
+    proposals: list[Proposal] = field(default_factory=list)  # figures said lately
     stands: set[int] = field(default_factory=set)  # first words of figures that have their place
     number: int = 0  # of the sentence that is being read
 
@@ -55,6 +57,7 @@ class Talk:
 
     # What the last sentence was.
     asked: bool = False  # a question
+    question: Sentence | None = None  # the question that it was
     speaker: str | None = None  # who said it
     turn: int = 0  # the number of the sentence with which they began to speak
     elsewhere: bool = False  # about another device
