@@ -3,6 +3,7 @@
 from itertools import pairwise
 
 from extract.assembly.draft import PartDraft
+from extract.assembly.groups import recount
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, Item, Sentence, item_at
@@ -10,6 +11,7 @@ from extract.assembly.word_lists import words
 from extract.vocabulary import is_a
 
 RULE = "count-unsure"
+_FEW = 4  # pieces whose plural may have been lost
 _MANY = 12  # pieces of one kind; more are usual of a few kinds only
 _NUMEROUS = ("led", "push button", "connector", "spring contact", "battery cell")
 
@@ -24,7 +26,18 @@ def tell_odd_count(draft: PartDraft, phrase: NounPhrase, sentence: Sentence) -> 
         return
     said = " ".join(item.low for item in sentence.items[phrase.first : phrase.last])
     message = f'{phrase.count} of them were read out of "{said}", which names one: count them'
+    if _is_a_figure(draft, phrase, sentence):
+        recount(draft, 1)
+        message = f'"{said}" names one: {phrase.count} may be a figure that has lost its unit'
     draft.flag(RULE, "note", message, "count")
+
+
+def _is_a_figure(draft: PartDraft, phrase: NounPhrase, sentence: Sentence) -> bool:
+    """Whether a number before a singular counts nothing: "the 16 relay"; a few may have lost their
+    plural, and "there are 6 relay" is told as several."""
+    opened = draft.first >= sentence.items[phrase.first].first
+    several = phrase.before is not None and phrase.before.low in ("are", "were")
+    return opened and not several and (phrase.count or 1) > _FEW
 
 
 def _tell_many(draft: PartDraft, phrase: NounPhrase, sentence: Sentence) -> None:

@@ -32,7 +32,13 @@ _CLOSE = 0.06  # a second reading that is no further behind is named
 def count_edits(scene: Scene) -> list[Edit]:
     """The counts and articles before parts that were mis-heard in the words of `scene`."""
     return without_overlap(
-        [*_homophones_of(scene), *_heard_counts(scene), *_pairs(scene), *_articles(scene)]
+        [
+            *_homophones_of(scene),
+            *_heard_counts(scene),
+            *_pairs(scene),
+            *_articles(scene),
+            *_its(scene.words),
+        ]
     )
 
 
@@ -171,7 +177,19 @@ def _apart(word: str, other: str) -> float:
     return min(relative(one, two) for one in heard for two in meant)
 
 
-# articles
+# articles and pronouns
+
+
+def _its(words: list[Word]) -> Iterator[Edit]:
+    """The "it" of "next to eight two capacitors" and "behind eight a fuse"."""
+    for at in range(1, len(words) - 1):
+        if words[at].low != "eight" or words[at + 1].opens_clause:
+            continue
+        after = words[at + 1].low
+        begins = word_class(after) == "article" or values().get(after, ("", 0))[0] == "digits"
+        if words[at - 1].low in _table()["places"] and begins:
+            why = "what stands there is told of next"
+            yield Edit(at, at + 1, ("it",), WORD, "note", why, quoted=(at - 1, at + 2))
 
 
 def _articles(scene: Scene) -> Iterator[Edit]:

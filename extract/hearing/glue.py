@@ -25,6 +25,7 @@ from extract.resources import load_words
 _SHORTEST = 3  # letters of a piece
 _NEAR = 8  # words within which a part must be spoken of
 _LONG = 4  # letters of a word that is put together again
+_MODALS = ("would", "could", "should", "might", "must")
 _CURVES = frozenset("TF")  # of a fuse: time-lag, fast
 
 
@@ -96,6 +97,8 @@ def _ran_together(one: str, other: str) -> bool:
         return small or number
     if word_class(one) == "adjective":
         return number or other in ("in", "and", "with")
+    if one in _MODALS:  # "wouldrun", not "woulda"
+        return len(other) >= _SHORTEST and is_english(other)
     if one == "half":
         return other in unit_words()
     if word_class(one) == "verb" and one not in _table()["verbs"]:
