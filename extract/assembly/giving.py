@@ -135,7 +135,7 @@ def describe(scene: Scene, item: Item, at: int) -> None:
 def _is_of_every_such(scene: Scene, at: int) -> bool:
     """ "Every T O 220 device has its own pad"."""
     before, after = item_at(scene.items, at - 1), item_at(scene.items, at + 1)
-    every = before is not None and before.low in words("each")
+    every = before is not None and before.low in words("each") and not scene.items[at].opens
     return every and after is not None and after.low in ("device", "part", "package", "case")
 
 
