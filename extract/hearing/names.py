@@ -41,10 +41,14 @@ class SoundIndex(Generic[T]):
         self._loose = loose
         self._rows: dict[str, list[tuple[T, Phones]]] = {}
         for thing, words in entries:
-            for phones in said(words):
-                key = skeleton(phones)
-                for some in shortened(key, self._reach(key)):
-                    self._rows.setdefault(some, []).append((thing, phones))
+            self.add(thing, words)
+
+    def add(self, thing: T, words: tuple[str, ...]) -> None:
+        """A further thing, called by these words."""
+        for phones in said(words):
+            key = skeleton(phones)
+            for some in shortened(key, self._reach(key)):
+                self._rows.setdefault(some, []).append((thing, phones))
 
     def near(self, run: tuple[str, ...], allowed: float, exact: bool = False) -> dict[T, float]:
         """What may be meant by a run of heard words, each with the share of its sounds that
