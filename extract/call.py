@@ -8,12 +8,12 @@ from __future__ import annotations
 import json
 import os
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import asdict
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from extract.errors import FileProblem, PartsaloudError
 from extract.work import Source
@@ -25,10 +25,14 @@ if TYPE_CHECKING:
     from extract.record import Record
 
 PIPED_WIDTH = 120
+Item = TypeVar("Item")
 
 
 class Call:
-    """The output of one call; `status` is its exit code, 1 after an error."""
+    """The output of one call; `status` is its exit code, 1 after an error; `named` writes the
+    names that a person knows in the place of those of files that stand for others."""
+
+    named: Callable[[str], str] = staticmethod(str)
 
     def __init__(self, *, as_json: bool, quiet: bool) -> None:
         self.as_json = as_json
@@ -52,7 +56,8 @@ class Call:
     ) -> None:
         """Do `work` for every source that `find` finds in `paths`; it tells whether it did any.
 
-        `begin` is told of all of them first, so that work on the next ones can begin.
+        `begin` is told of all of them first, so that work on the next ones can begin; where it
+        cannot, nothing is done.
         """
         sources: list[Source] = []
         for path in paths:
@@ -60,7 +65,11 @@ class Call:
                 sources += find(path)
         busy: set[Path | None] = {None}
         if begin:
-            begin(sources)
+            try:
+                begin(sources)
+            except PartsaloudError as error:
+                self.status = 1
+                return self.say(str(error))
         for source in self._progress(sources):
             with self.reporting(source.name):
                 if not work(source):
@@ -96,11 +105,11 @@ class Call:
 
     def say(self, sentence: str) -> None:
         """One sentence on standard error."""
-        print(sentence, file=sys.stderr, flush=True)
+        print(self.named(sentence), file=sys.stderr, flush=True)
 
     def print_json(self, result: dict[str, Any]) -> None:
         """One result as one line of JSON."""
-        print(json.dumps(result, ensure_ascii=False), flush=True)
+        print(self.named(json.dumps(result, ensure_ascii=False)), flush=True)
 
     def result(
         self, source: Source, record: Record, written: Path | None, *, doubts: bool = False
@@ -122,13 +131,13 @@ class Call:
                 }
             )
         elif not self.quiet:
-            self.console.rule(source.name, align="left")
+            self.console.rule(self.named(source.name), align="left")
             if doubts:
                 show_doubts(record, self.console)
             else:
                 show(record, self.console, cautions(record))
             if written:
-                self.console.print(f"Written to {written}", soft_wrap=True)
+                self.console.print(self.named(f"Written to {written}"), soft_wrap=True)
 
     def explanation(self, source: Source, accounts: list[Account]) -> None:
         """Print what was made of the sentences of one moment."""
@@ -142,11 +151,15 @@ class Call:
         for told in accounts:
             show_account(told, self.console)
 
-    def _progress(self, sources: list[Source]) -> Iterator[Source]:
-        """The sources, with a bar on the terminal unless the results show the progress there."""
+    def _progress(self, sources: list[Source]) -> Iterable[Source]:
+        """The sources, with a bar unless the results show the progress on the terminal."""
         printing = not self.quiet and sys.stdout.isatty()
-        if len(sources) < 2 or printing or not sys.stderr.isatty():
-            yield from sources
+        return sources if printing else self.track(sources, len(sources))
+
+    def track(self, items: Iterable[Item], total: int) -> Iterator[Item]:
+        """The items, with a bar on the terminal, if there is one, of how many of them are done."""
+        if total < 2 or not sys.stderr.isatty():
+            yield from items
             return
         from rich.console import Console
         from rich.progress import Progress
@@ -154,4 +167,4 @@ class Call:
         with Progress(
             console=Console(stderr=True), transient=True, redirect_stdout=False
         ) as progress:
-            yield from progress.track(sources, description="Working")
+            yield from progress.track(items, total=total, description="Working")

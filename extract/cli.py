@@ -25,7 +25,8 @@ from extract.commands.review import review
 from extract.commands.score import score
 from extract.commands.tally import tally
 from extract.errors import FileProblem
-from extract.work import STDIN, Source, Targets, narrations, records
+from extract.remote import Mirrors
+from extract.work import NARRATIONS, RECORDS, STDIN, Source, Targets, narrations, records
 
 if TYPE_CHECKING:
     from extract.drafting import Drafts
@@ -84,12 +85,15 @@ def _partsaloud(
 @app.command(epilog="Example: partsaloud draft kettle.srt")
 def draft(
     talks: Annotated[
-        list[Path],
+        list[str],
         typer.Argument(
-            metavar="TALK…", help="Narrations, folders of them, or - for standard input."
+            metavar="TALK…", help="Narrations, folders of them, URLs, or - for standard input."
         ),
     ],
-    output: Output = None,
+    output: Annotated[
+        str | None,
+        typer.Option("--output", "-o", help="Write to this file, or into this folder, or URL."),
+    ] = None,
     settings: SettingsFile = None,
     explain: Annotated[
         str | None,
@@ -115,15 +119,24 @@ def draft(
     understood.
     """
     call = Call(as_json=as_json, quiet=quiet)
-    if explain is not None:
-        moment = _one_moment(talks, explain, call)
-        call.each(talks, narrations, lambda source: _explain(source, moment, settings, call))
-        raise typer.Exit(call.status)
-    from extract.drafting import Drafts
+    with Mirrors() as mirrors:
+        call.named = mirrors.named
+        paths = _places(talks, mirrors, call)
+        if not paths:
+            raise typer.Exit(call.status)
+        if explain is not None:
+            moment = _one_moment(paths, explain, call)
+            call.each(paths, narrations, lambda source: _explain(source, moment, settings, call))
+            raise typer.Exit(call.status)
+        from extract.drafting import Drafts
 
-    targets, drafts = Targets(output), Drafts(settings, jobs, cluster)
-    work = partial(_draft, drafts=drafts, targets=targets, call=call, makers={})
-    call.each(talks, narrations, work, drafts.begin)
+        to = _places([output] if output else [], mirrors, call)
+        if output and not to:
+            raise typer.Exit(call.status)
+        targets = Targets(to[0] if to else None)
+        drafts = Drafts(settings, jobs, cluster, call.say)
+        work = partial(_draft, drafts, targets, call, mirrors, {})
+        call.each(paths, narrations, work, drafts.begin)
     raise typer.Exit(call.status)
 
 
@@ -196,10 +209,21 @@ def _words(rule: Rule[Any]) -> str:
     return f"{rule.name} {rule.level} {rule.source} {rule.about}".lower()
 
 
-def _draft(source: Source, drafts: Drafts, targets: Targets, call: Call, makers: Makers) -> bool:
+def _places(places: list[str], mirrors: Mirrors, call: Call) -> list[Path]:
+    """The files and folders that are named, those at URLs fetched; one that cannot be is told."""
+    found = []
+    for place in places:
+        with call.reporting(place):
+            found.append(mirrors.local(place, (*NARRATIONS, *RECORDS)))
+    return found
+
+
+def _draft(
+    drafts: Drafts, targets: Targets, call: Call, mirrors: Mirrors, makers: Makers, source: Source
+) -> bool:
     """Write and show the draft of one narration; False if it was met in a folder and is none.
     `makers` are those of the folders that were met in this call."""
-    from extract.record import draft_path_for, dump
+    from extract.record import draft_path_for, dump, kept_draft_for
     from extract.saving import save_anew
     from extract.settings import settings_for
 
@@ -213,6 +237,8 @@ def _draft(source: Source, drafts: Drafts, targets: Targets, call: Call, makers:
             _tell_makers(record, written, targets.output or source.folder, makers)
         limits = settings_for(source.path, source.folder, drafts.settings).limits
         record, told = save_anew(record, written, limits)
+        for path in (kept_draft_for(written), written):
+            mirrors.keep(path)
         if told:
             call.say(f"{written}: {told}")
     elif not call.as_json:

@@ -60,8 +60,13 @@ def settings_for(path: Path, folder: Path | None = None, named: Path | None = No
 
     VocabularyError, the first mistake, if they are not in order.
     """
-    found = named or _nearest(path.parent, folder or path.parent)
+    found = find_settings(path, folder, named)
     return load_settings(found) if found else DEFAULT
+
+
+def find_settings(path: Path, folder: Path | None, named: Path | None) -> Path | None:
+    """The settings file that goes for a file, None if there is none."""
+    return named or _nearest(path.parent, folder or path.parent)
 
 
 def _nearest(start: Path, top: Path) -> Path | None:
@@ -80,6 +85,12 @@ def load_settings(path: Path) -> Settings:
         content = path.read_bytes()
     except OSError as error:
         raise VocabularyError(str(path), f"cannot be read: {error.strerror}") from None
+    return settings_in(content, path)
+
+
+@cache
+def settings_in(content: bytes, path: Path) -> Settings:
+    """The settings in the content of a file, as `load_settings` has them."""
     return _settings(check_settings(content, path))
 
 

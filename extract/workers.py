@@ -72,6 +72,7 @@ def _context() -> BaseContext:
 def _on_cluster(
     work: Callable[[Task], Result], tasks: Sequence[Task], address: str
 ) -> Iterator[Result]:
+    """Reaches the cluster at once, so that one that does not answer is told before work begins."""
     try:
         from distributed import Client
     except ImportError:
@@ -82,5 +83,15 @@ def _on_cluster(
     except (OSError, ValueError) as error:
         what = f"no cluster answers there ({error})"
         raise FileProblem(address, what, "name the address of its scheduler") from None
+    return _gathered(client, work, tasks, address)
+
+
+def _gathered(
+    client: Any, work: Callable[[Task], Result], tasks: Sequence[Task], address: str
+) -> Iterator[Result]:
     with client:
-        yield from client.gather(client.map(work, tasks, pure=False))
+        try:
+            found = client.gather(client.map(work, tasks, pure=False))
+        except Exception as error:  # whatever a cluster may die of
+            raise PartsaloudError(f"{address}: the cluster lost the work ({error})") from None
+        yield from found

@@ -4,12 +4,15 @@ import os
 import pickle
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from typer.testing import CliRunner
 
 from corpus_synthetic.generate import narrate
-from extract.errors import NarrationError
+from extract.cli import app
+from extract.errors import NarrationError, PartsaloudError
 
 COMMAND = "from extract.cli import main; main()"
 
@@ -109,3 +112,33 @@ def test_doubts_about_one_part_stand_in_the_same_order_in_every_process() -> Non
         told.add(run.stdout)
     assert len(told) == 1
     assert "values.on_resistance" in told.pop()
+
+
+def test_where_workers_are_lost_the_rest_is_drafted_here(
+    talks: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """No narration is left out, and one sentence says what happened."""
+
+    def dying(work: object, tasks: list[object], **_: object) -> Iterator[object]:
+        yield work(tasks[0])  # type: ignore[operator]
+        raise PartsaloudError("a process that read files was ended from outside")
+
+    monkeypatch.setattr("extract.workers.spread", dying)
+    done = CliRunner().invoke(app, ["draft", str(talks), "-o", str(tmp_path / "o"), "-q"])
+    assert done.stderr.count("ended from outside; the other") == 1
+    assert "mistake in partsaloud" not in done.stderr
+    assert len(list((tmp_path / "o").glob("*.parts.yaml"))) == 20
+
+
+def test_a_cluster_that_does_not_answer_is_said_once(
+    talks: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    pytest.importorskip("distributed")
+    monkeypatch.setattr("extract.workers.PATIENCE", "0.2s")
+    to = tmp_path / "o"
+    address = "tcp://127.0.0.1:9"
+    done = CliRunner().invoke(app, ["draft", str(talks), "-o", str(to), "--cluster", address])
+    assert done.exit_code == 1
+    assert done.stderr.startswith(f"{address}: no cluster answers there")
+    assert done.stderr.count("\n") == 1
+    assert not to.exists()

@@ -29,7 +29,7 @@ LAYERS = (
     {"narration", "mentions", "record"},
     {"vocabulary", "lexicon", "units"},
     {"unit_table"},
-    {"workers"},
+    {"workers", "remote"},
     {"resources", "errors"},
 )
 HEIGHT = {name: height for height, names in enumerate(reversed(LAYERS)) for name in names}

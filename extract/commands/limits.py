@@ -38,6 +38,7 @@ def limits(
         from extract.commands.shelves import opened
         from extract.settings import FILE
         from extract.settings_file import write_section
+        from extract.show import many
         from extract.statistics.learn import SECTION, learn, section
 
         found = learn(opened(folder, jobs, cluster, call))
@@ -49,7 +50,7 @@ def limits(
         target = settings or Path(folder, FILE)
         if found and not dry_run:
             write_section(target, SECTION, section(found))
-            call.say(f"{len(found)} ranges written to {target}")
+            call.say(f"{many(len(found), 'range')} written to {target}")
     raise typer.Exit(call.status)
 
 

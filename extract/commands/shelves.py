@@ -9,7 +9,7 @@ from extract.shelf import Shelf, Update, open_shelf
 
 def opened(folder: str, jobs: int | None, cluster: str | None, call: Call) -> Shelf:
     """The shelf in a folder; its bad records are told. FileProblem if it holds no record."""
-    shelf = open_shelf(folder, Update(jobs, cluster, call.say))
+    shelf = open_shelf(folder, Update(jobs, cluster, call.say, call.track))
     for problem in shelf.problems:
         call.say(problem)
     if shelf.problems:

@@ -62,20 +62,23 @@ STRANGERS = (  # files that are text, or look like it, and no narration
 )
 
 
-def read_narration(source: str | PathLike[str] | bytes, name: str | None = None) -> Narration:
+def read_narration(
+    source: str | PathLike[str] | bytes, name: str | None = None, *, path: str | None = None
+) -> Narration:
     """Read a narration of any known format.
 
     Args:
         source: the path of the file, or the bytes of one.
         name: how the file is called in the record and in errors; the path's last part if it is
             left out, "-" for bytes.
+        path: how errors call the bytes of a file, if not by its name.
 
     Raises:
         NarrationError: the file cannot be read, or nobody says anything in it.
     """
     if isinstance(source, bytes):
-        shown = name = name or "-"
-        data = source
+        name = name or "-"
+        shown, data = path or name, source
     else:
         shown, name = str(source), name or Path(source).name
         data = _bytes_of(Path(source), shown)

@@ -17,9 +17,9 @@ from typing import NamedTuple
 
 import pyarrow as pa
 
+from extract.remote import is_url
 from extract.resources import read_text
 from extract.shelf.columns import TABLES
-from extract.shelf.listing import is_remote
 from extract.shelf.tables import read_parquet, to_parquet
 
 LAYOUT = 2  # of the files in an index; another number with every change
@@ -58,7 +58,7 @@ def cache_folder(shelf: str) -> Path:
     own = os.environ.get("PARTSALOUD_CACHE")
     home = os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA") or "~/.cache"
     base = Path(own) if own else Path(home).expanduser() / "partsaloud"
-    place = shelf.rstrip("/") if is_remote(shelf) else str(Path(shelf).resolve())
+    place = shelf.rstrip("/") if is_url(shelf) else str(Path(shelf).resolve())
     return base / hashlib.sha256(place.encode()).hexdigest()[:16]
 
 

@@ -31,6 +31,7 @@ ALONE = 64  # so few files are read without starting processes
 SETTLED = 2.0  # seconds after which a file that is written again shows another time
 
 Say = Callable[[str], None]
+Track = Callable[[Iterator[Batch], int], Iterator[Batch]]
 
 
 @dataclass
@@ -45,12 +46,14 @@ class Index:
 
 @dataclass(frozen=True)
 class Update:
-    """How an index is brought up to date: in how many processes, on which cluster, and who is told
-    what a person should know."""
+    """How an index is brought up to date: in how many processes, on which cluster, who is told what
+    a person should know, and who watches how far it is: handed the batches and their number, they
+    hand them on."""
 
     jobs: int | None = None
     cluster: str | None = None
     say: Say = print
+    track: Track = lambda batches, total: batches
 
     def __call__(self, shelf: str, *, anew: bool = False) -> Index:
         """The index of the shelf as its files are now; `anew` forgets what was known.
@@ -87,7 +90,8 @@ class Update:
         stamps = {entry.name: _lasting(entry) for entry in todo}
         tasks = [(index.shelf, entries) for entries in _batches(todo)]
         jobs = 1 if len(todo) <= ALONE else self.jobs
-        for batch in spread(read_batch, tasks, jobs=jobs, cluster=self.cluster):
+        read = spread(read_batch, tasks, jobs=jobs, cluster=self.cluster)
+        for batch in self.track(read, len(tasks)):
             token = new_token(batch.records, batch.parts)
             if not self._write(index.folder, token, batch, bool(held)):
                 held[token] = batch.tables

@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 
 from extract.errors import FileProblem
 from extract.record.files import DRAFT_SUFFIX, kept_draft_for
+from extract.remote import is_url, open_url
 from extract.work import RECORDS
 
 _DATE = re.compile(r"(?<!\d)(\d{4})-(0[1-9]|1[0-2])(?:-(0[1-9]|[12]\d|3[01]))?(?!\d)")
@@ -45,17 +46,12 @@ class Entry(NamedTuple):
         return datetime.fromtimestamp(self.written, UTC).date().isoformat()
 
 
-def is_remote(folder: str) -> bool:
-    """Whether the folder is a URL that fsspec opens."""
-    return "://" in folder
-
-
 def list_files(folder: str) -> list[Entry]:
     """What may be records below the folder, by name; hidden files and drafts are left out.
 
     FileProblem if there is no such folder.
     """
-    found = _remote(folder) if is_remote(folder) else _local(Path(folder))
+    found = _remote(folder) if is_url(folder) else _local(Path(folder))
     return sorted(_with_drafts(list(found)))
 
 
@@ -83,9 +79,9 @@ def read_entry(folder: str, entry: Entry) -> tuple[bytes, bytes, str]:
 
 def read_file(folder: str, name: str) -> bytes:
     """The content of a file below the folder; OSError if it cannot be had."""
-    if not is_remote(folder):
+    if not is_url(folder):
         return Path(folder, name).read_bytes()
-    system, root = _system(folder)
+    system, root = open_url(folder)
     content: bytes = system.cat_file(f"{root}/{name}")
     return content
 
@@ -110,7 +106,7 @@ def _local(folder: Path) -> Iterator[Entry]:
 
 
 def _remote(folder: str) -> Iterator[Entry]:
-    system, root = _system(folder)
+    system, root = open_url(folder)
     try:
         found: dict[str, dict[str, Any]] = system.find(root, detail=True)
     except FileNotFoundError:
@@ -121,26 +117,9 @@ def _remote(folder: str) -> Iterator[Entry]:
         name = path.removeprefix(root).strip("/")
         hidden = any(step.startswith(".") for step in PurePosixPath(name).parts)
         if name.lower().endswith(RECORDS) and not hidden:
-            changed = next(
-                (
-                    about[key]
-                    for key in ("mtime", "LastModified", "updated", "created")
-                    if about.get(key)
-                ),
-                0.0,
-            )
+            changed = next((about[key] for key in _TIMES if about.get(key)), 0.0)
             stamp = str(about.get("ETag") or about.get("etag") or changed)
             yield Entry(name, int(about["size"] or 0), stamp, _seconds(changed))
-
-
-def _system(folder: str) -> tuple[Any, str]:
-    import fsspec
-
-    try:
-        system, root = fsspec.url_to_fs(folder)
-    except (ImportError, ValueError) as error:
-        raise FileProblem(folder, f"cannot be opened: {error}") from None
-    return system, root.rstrip("/")
 
 
 def _seconds(moment: Any) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, fields
 from typing import TYPE_CHECKING
@@ -14,6 +15,9 @@ from extract.statistics.wide import ask, wide
 
 if TYPE_CHECKING:
     from pandas import DataFrame
+
+
+_DATE = re.compile(r"\d{4}(-\d\d){0,2}")  # a year, a month or a day
 
 
 @dataclass(frozen=True)
@@ -107,7 +111,7 @@ def _devices(shelf: Shelf, choice: Choice, columns: Sequence[str]) -> DataFrame:
     if choice.since is None:
         return devices
     try:
-        since = pd.Timestamp(choice.since)
+        since = pd.Timestamp(choice.since if _DATE.fullmatch(choice.since) else "no date")
     except ValueError:
         what = f"{choice.since!r} is not a date such as 2026-03-01"
         raise PartsaloudError(what) from None
