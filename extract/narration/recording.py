@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-# What browsers play, in the order in which it is looked for.
+# What browsers play, in the order in which it is looked for; a camera may write .MP4.
 RECORDINGS = {
     ".mp4": "video/mp4",
     ".webm": "video/webm",
@@ -14,5 +14,11 @@ RECORDINGS = {
 
 def recording_of(narration: Path) -> Path | None:
     """The recording beside a narration, None if there is none."""
-    beside = (narration.with_suffix(suffix) for suffix in RECORDINGS)
+    suffixes = (written for suffix in RECORDINGS for written in (suffix, suffix.upper()))
+    beside = (narration.with_suffix(suffix) for suffix in suffixes)
     return next((path for path in beside if path.is_file()), None)
+
+
+def media_type(recording: Path) -> str:
+    """What a server calls a recording."""
+    return RECORDINGS[recording.suffix.lower()]

@@ -12,7 +12,7 @@ from fastapi.staticfiles import StaticFiles
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from extract.errors import EditProblem, PartsaloudError, RecordError
-from extract.narration.recording import RECORDINGS
+from extract.narration.recording import media_type
 from extract.record.names import quantity_names
 from extract.record.validate import names_of
 from extract.review.document import BrokenFile, StaleEdit, UnknownVersion
@@ -150,7 +150,7 @@ def _add_reading(app: FastAPI) -> None:
         path = entry.talk.recording
         if path is None:
             raise EditProblem("no recording lies beside the narration")
-        return FileResponse(path, media_type=RECORDINGS[path.suffix])
+        return FileResponse(path, media_type=media_type(path))
 
     @app.get("/api/records/{number}/check")
     async def check(
@@ -201,7 +201,7 @@ def _state(entry: Entry, version: str | None) -> State:
 
 
 def _recording(path: Path) -> Recording:
-    return Recording(type=RECORDINGS[path.suffix], name=path.name)
+    return Recording(type=media_type(path), name=path.name)
 
 
 def _talk_view(entry: Entry) -> TalkView:

@@ -9,6 +9,7 @@ from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from fractions import Fraction
 from pathlib import Path
 from threading import Thread
 from typing import Any
@@ -89,15 +90,38 @@ def drafted(name: str, folder: Path) -> Path:
     return path
 
 
+# Picture and sound of each sort of recording that browsers play, and samples a second of the sound.
+ENCODINGS: dict[str, tuple[str, str, int]] = {
+    ".mp4": ("libx264", "aac", 16_000),
+    ".webm": ("libvpx", "libopus", 48_000),
+    ".m4a": ("", "aac", 16_000),
+    ".mp3": ("", "libmp3lame", 16_000),
+    ".wav": ("", "pcm_s16le", 8_000),
+}
+
+
 def recorded(path: Path, seconds: int) -> None:
-    """A WAV recording of so many seconds of a quiet tone."""
+    """A recording of so many seconds: a quiet tone, and grey pictures where its sort has some."""
+    picture, sound, rate = ENCODINGS[path.suffix]
     with av.open(str(path), "w") as file:
-        sound = file.add_stream("pcm_s16le", rate=8000, layout="mono")
-        tone = (np.sin(np.arange(8000 * seconds) * 0.3) * 1000).astype(np.int16)
-        frame = av.AudioFrame.from_ndarray(tone.reshape(1, -1), format="s16", layout="mono")
-        frame.sample_rate = 8000
-        file.mux(sound.encode(frame))
-        file.mux(sound.encode())
+        video: Any = file.add_stream(picture, rate=1) if picture else None
+        if video is not None:
+            video.width, video.height, video.pix_fmt = 160, 120, "yuv420p"
+        audio = file.add_stream(sound, rate=rate, layout="mono")
+        for second in range(seconds):
+            if video is not None:
+                grey = np.full((120, 160, 3), second % 256, np.uint8)
+                still = av.VideoFrame.from_ndarray(grey, format="rgb24")
+                still.pts, still.time_base = second, Fraction(1)
+                file.mux(video.encode(still))
+            tone = np.sin(np.arange(second * rate, (second + 1) * rate) * 0.3) * 1000
+            frame = av.AudioFrame.from_ndarray(
+                tone.astype(np.int16).reshape(1, -1), format="s16", layout="mono"
+            )
+            frame.sample_rate, frame.pts = rate, second * rate
+            file.mux(audio.encode(frame))
+        for stream in filter(None, (video, audio)):
+            file.mux(stream.encode())
 
 
 @contextmanager

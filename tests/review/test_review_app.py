@@ -263,6 +263,13 @@ def test_a_recording_beside_the_narration_comes_in_ranges(small_file: Path) -> N
     assert answer.content == bytes(range(10, 20))
 
 
+def test_the_recording_of_a_camera_that_writes_capitals_is_found(small_file: Path) -> None:
+    (small_file.parent / "lamp.txt").write_text("[1:00] two cans, 33 mike", encoding="utf-8")
+    (small_file.parent / "lamp.MP4").write_bytes(b"film")
+    client = let_in(stranger(small_file))
+    assert client.get(f"{API}/recording").headers["content-type"] == "video/mp4"
+
+
 def test_without_a_recording_none_is_offered(client: TestClient) -> None:
     assert client.get(f"{API}/talk").json()["recording"] is None
     assert client.get(f"{API}/recording").status_code == 422

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from gold import Review
-from reviewing import Hands, drafted, recorded, served, started
+from reviewing import ENCODINGS, Hands, drafted, recorded, served, started
 
 from extract.record import (
     Board,
@@ -192,25 +192,58 @@ def test_pointing_lights_up_the_other_side(tmp_path: Path, tab: Tab) -> None:
         assert page.inner_text("#cues .mark.lit") == "ten microhenries"
 
 
+PLAYS_AT = """() => new Promise((tell) => {
+  const player = document.querySelector("audio, video");
+  const look = (left) => (left && (player.paused || player.seeking || player.readyState < 3)
+    ? setTimeout(look, 50, left - 1) : tell(player.paused ? "paused" : player.currentTime));
+  look(100);
+})"""
+
+
+@pytest.mark.parametrize("suffix", ENCODINGS)
 def test_a_recording_plays_from_two_seconds_before_what_was_pointed_at(
-    tmp_path: Path, tab: Tab
+    tmp_path: Path, tab: Tab, suffix: str
 ) -> None:
     path = drafted("dynamo-light.json", tmp_path)
-    recorded(tmp_path / "dynamo-light.wav", 60)
+    recorded(tmp_path / f"dynamo-light{suffix}", 360)
     with served(path) as address:
         hands = Hands(tab(address))
-        hands.page.locator("#cues .cue:nth-child(3)").scroll_into_view_if_needed()
-        hands.page.click("#cues .cue:nth-child(3) .mark >> nth=0")
-        hands.page.wait_for_selector(".cue.now")
-        at, paused = hands.page.evaluate(
-            "(p => [p.currentTime, p.paused])(document.querySelector('audio'))"
+        talk, marks, record = (
+            hands.page.evaluate(f"fetch('/api/records/0{path}').then(told => told.json())")
+            for path in ("/talk", "/marks", "")
         )
-        said = hands.page.evaluate("fetch('/api/records/0/talk').then(t => t.json())")
-        begins = said["cues"][2]["at"]
-        assert begins - 2 <= at <= begins + 3
-        assert not paused
+        parts = record["view"]["parts"]
+        said = {mark["start"]: mark["at"] / 1000 for mark in marks}
+        flagged, doubted = next(
+            (name, said[start])
+            for name, part in parts.items()
+            for start, _, field in part["links"]
+            if [field] == [flag.get("field") for flag in part.get("flags", [])]
+        )
+        first = next(at for start, at in said.items() if start >= talk["cues"][2]["start"])
+        hands.page.locator("#cues .cue:nth-child(3)").scroll_into_view_if_needed()
+        for place, moment in (
+            ("#cues .cue:nth-child(3) .mark >> nth=0", first),
+            ('[data-of="part:p12"] .who', seconds(parts["p12"]["heard"][0]["at"])),
+            (f'[data-of="part:{flagged}"] .flag', doubted),
+        ):
+            hands.page.click(place)
+            assert hands.page.evaluate(PLAYS_AT) == pytest.approx(moment - 2, abs=1.5)
         hands.press("Escape", " ")
-        assert hands.page.evaluate("document.querySelector('audio').paused")
+        assert hands.page.evaluate("document.querySelector('audio, video').paused")
+
+
+def seconds(clock: str) -> float:
+    hours, minutes, rest = clock.split(":")
+    return int(hours) * 3600 + int(minutes) * 60 + float(rest)
+
+
+def test_a_recording_that_cannot_be_played_is_told(tmp_path: Path, tab: Tab) -> None:
+    path = drafted("dynamo-light.json", tmp_path)
+    (tmp_path / "dynamo-light.mp4").write_bytes(b"no film")
+    with served(path) as address:
+        page = tab(address)
+        page.wait_for_selector("#about-talk:has-text('dynamo-light.mp4 cannot be played')")
 
 
 HOSTILE = [

@@ -107,7 +107,7 @@ async function look() {
 async function open() {
   const [told, names] = await Promise.all([store.talk(), store.names(), store.refresh(true)]);
   talk.setUp(told);
-  player.setUp(told.recording, talk.follow);
+  player.setUp(told.recording, talk.follow, talk.tell);
   fill("kinds", names.kinds);
   fill("roles", names.roles);
   fill("classes", names.safety_classes);

@@ -22,13 +22,17 @@ const near = new IntersectionObserver((seen) => {
 /** Show the talk; `marked` phrases come later. */
 export function setUp(talk) {
   cues = talk.cues;
-  byId("about-talk").textContent = talk.problem || "";
-  byId("about-talk").hidden = !talk.problem;
+  tell(talk.problem);
   byId("cues").append(...cues.map(cueElement));
   byId("cues").firstElementChild?.setAttribute("tabindex", "0");
   const shown = [...new Map(Object.entries(SORTS).map(([label, [letter, name]]) => [letter, [label, name]]))];
   byId("legend").append(...shown.map(([letter, [label, name]]) =>
     el("li", {}, el("span", { class: `mark ${label}`, "data-letter": letter }, name))));
+}
+
+/** What is wrong with the talk or its recording, above it. */
+export function tell(problem) {
+  if (problem) byId("about-talk").append(el("span", {}, problem, " "));
 }
 
 function cueElement(cue, index) {
@@ -191,7 +195,8 @@ function character(node, offset) {
 export function timeOf(of, field) {
   const plain = thing(of);
   const link = (plain?.links ?? []).find(([, , name]) => name === field);
-  if (link) return marks[firstFrom(marks, link[0], (mark) => mark.start)]?.at / 1000;
+  const mark = link && marks[firstFrom(marks, link[0], ({ start }) => start)];
+  if (mark) return mark.at === null ? null : mark.at / 1000;
   const span = plain?.spans?.[0];
   return span ? cues[cueIndex(span[0])].at : null;
 }
