@@ -114,10 +114,11 @@ function flagLine(of, flag) {
   const where = flag.field ? `${flag.field.replace(/^(values|device|ratings)\./, "").replace(/^ratings\./, "").replaceAll("_", " ")}: ` : "";
   const settled = flag.settled ? ` Settled: ${flag.settled}.` : "";
   const perhaps = flag.suggestion && !flag.settled ? ` Perhaps ${flag.suggestion}.` : "";
+  const message = /[.?!]$/.test(flag.message) || !(perhaps || settled) ? flag.message : `${flag.message}.`;
   return el("button", {
     type: "button", tabindex: "-1", class: `flag ${flag.level}${flag.settled ? " over" : ""}`,
     "data-doubt": JSON.stringify(named(of, flag)),
-  }, el("b", {}, flag.settled ? "settled" : LEVELS[flag.level]), " ", said(where + flag.message + perhaps + settled));
+  }, el("b", {}, flag.settled ? "settled" : LEVELS[flag.level]), " ", said(where + message + perhaps + settled));
 }
 
 /** How an edit names a flag. */
