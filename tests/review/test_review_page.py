@@ -51,14 +51,7 @@ def test_a_demo_is_reviewed_by_keyboard_until_it_equals_the_gold_record(
 
 def test_two_tabs_cannot_overwrite_each_other(small_file: Path, tab: Tab) -> None:
     with served(small_file) as address:
-        one, other = Hands(tab(address)), Hands(tab(address))
-        for hands in (one, other):
-            hands.go("part:p2")
-        typed(one, "m", "Orrin")
-        other.press("m")
-        other.type("Tarn")
-        other.press("Enter")
-        other.page.wait_for_selector("#ask[open]")
+        one, other = typed_too_late(tab, address)
         assert "it became Orrin" in other.page.inner_text("#ask")
         assert load(small_file).parts[1].maker == "Orrin"
         with other.edit():
@@ -73,17 +66,23 @@ def test_two_tabs_cannot_overwrite_each_other(small_file: Path, tab: Tab) -> Non
 
 def test_what_was_typed_too_late_can_be_given_up(small_file: Path, tab: Tab) -> None:
     with served(small_file) as address:
-        one, other = Hands(tab(address)), Hands(tab(address))
-        for hands in (one, other):
-            hands.go("part:p2")
-        typed(one, "m", "Orrin")
-        other.press("m")
-        other.type("Tarn")
-        other.press("Enter")
-        other.page.wait_for_selector("#ask[open]")
+        _, other = typed_too_late(tab, address)
         other.press("Escape")
         other.page.wait_for_selector("#ask:not([open])", state="attached")
     assert load(small_file).parts[1].maker == "Orrin"
+
+
+def typed_too_late(tab: Tab, address: str) -> tuple[Hands, Hands]:
+    """Two tabs, the second of which types a maker where the first has just put Orrin."""
+    one, other = Hands(tab(address)), Hands(tab(address))
+    for hands in (one, other):
+        hands.go("part:p2")
+    typed(one, "m", "Orrin")
+    other.press("m")
+    other.type("Tarn")
+    other.press("Enter")
+    other.page.wait_for_selector("#ask[open]")
+    return one, other
 
 
 def test_a_change_in_an_editor_is_shown_and_kept(small_file: Path, tab: Tab) -> None:
