@@ -172,7 +172,7 @@ def _predicated(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
         return None
     if before.low == "which" and scene.subject is None:
         return None  # "the snubber, which is a 39 ohm resistor and a capacitor"
-    if before.low in words("pronouns"):
+    if before.low in words("pronouns") and not _is_of_it(scene.items, phrase):
         focus = scene.talk.focus
         if phrase.indefinite and scene.named and _is_elsewhere(scene.items, before):
             return None
@@ -184,7 +184,8 @@ def _predicated(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     if _is_another_subject(scene, before):
         return None
     like = phrase.kind is None or same_family(subject.kind, phrase.kind)
-    return subject if like or subject.kind in _GENERIC else None
+    fresh = subject.sentence == scene.talk.number and not subject.part.values
+    return subject if like or (fresh and subject.kind in _GENERIC) else None
 
 
 def _is_another_subject(scene: Scene, before: Item) -> bool:
@@ -210,6 +211,12 @@ def _is_otherwise(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
     """Whether the figures of a phrase ("so that's a 100 ohm resistor") are not those of a part."""
     figures = [item.reading.quantity for item in phrase.items if item.label == "quantity"]
     return not scene.correcting and any(measures_otherwise(figure, known) for figure in figures)
+
+
+def _is_of_it(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "The switch for that is an IGBT": the pronoun only tells what the subject is for."""
+    it = next(i for i in range(phrase.first - 1, -1, -1) if items[i].low in words("pronouns"))
+    return it > 1 and items[it - 1].reading == "preposition"
 
 
 def _before_copula(items: list[Item], phrase: NounPhrase) -> Item | None:
@@ -250,6 +257,16 @@ def _is_office_filled(scene: Scene, phrase: NounPhrase, subject: PartDraft) -> b
     """ "Main switch, MOSFET": what fills the office that was named first."""
     bare = not (phrase.determiner or phrase.count or phrase.items or subject.part.values)
     return bare and fills(phrase.kind or "", subject.kind) and scene.ended == phrase.first
+
+
+def is_class_of(scene: Scene, phrase: NounPhrase, holder: PartDraft) -> bool:
+    """ "It's yellow, 1 microfarad, 275 volts, X2.": a safety class, said of the part in focus."""
+    named = scene.items[phrase.head].low.replace(" ", "") == (phrase.safety_class or "").lower()
+    bare = not phrase.determiner and phrase.count is None and not phrase.items
+    fits = holder.part.safety_class in (None, phrase.safety_class)
+    return (
+        named and bare and fits and phrase.first > 0 and same_family(holder.kind, phrase.kind or "")
+    )
 
 
 def _is_plainly_named(phrase: NounPhrase, subject: PartDraft) -> bool:

@@ -11,6 +11,7 @@ from extract.assembly.bare_figures import (
     take_siblings_unit,
     take_unit,
 )
+from extract.assembly.dialogue import is_counted_by_the_other
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import Subset, recount, whole
 from extract.assembly.opening import open_more
@@ -49,6 +50,9 @@ def _is_of_a_part(scene: Scene, item: Item, at: int) -> bool:
     holder, count = scene.holder, whole(item)
     if holder is None or _refers(scene.items, at) or scene.scope.at(item.first) != "present":
         return False
+    if count and count != holder.part.count and is_counted_by_the_other(scene, item, holder):
+        _recount(holder, count, item, "the other speaker counts so many")
+        return True
     if count and holder.group and _counts_again(scene, at):
         _recount(holder, count, item, "they are counted again")
         return True
@@ -182,7 +186,7 @@ def _is_besides(scene: Scene, item: Item, at: int, holder: PartDraft) -> bool:
         return holder.group and holder.part.colour is not None  # "LEDs, one green, one red"
     if before is None or after is None or before.low != "and" or after.low != "with":
         return False
-    if scene.subject is not holder or not holder.counted:
+    if scene.subject not in (None, holder) or not holder.counted:
         return False
     fact = next((i for i in scene.items[at + 1 :] if i.label in FACTS), None)
     if fact is None:

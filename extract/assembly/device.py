@@ -196,6 +196,28 @@ class DeviceReader:
             return True
         return early and self.body.take_bare(sentence, item)
 
+    def correct_last(self, item: Item) -> bool:
+        """ "640 grams. - That's with your pen on it. - 612, then.": put a figure in the place of
+        the one that the device took last; whether it did."""
+        old, path, _ = self.taken[-1] if self.taken else (None, "", "")
+        said = old.reading.quantity if old is not None else None
+        if old is None or not isinstance(said, Quantity):
+            return False
+        new = item.reading.quantity if item.label == "quantity" else None
+        new = new or Quantity(item.reading.value, said.unit)
+        if not isinstance(new, Quantity) or new.dimension != said.dimension:
+            return False
+        if path == "device.weight":
+            self.device.weight = new.engineering()
+        elif path.removeprefix("device.ratings.") in self.device.ratings:
+            self.device.ratings[path.removeprefix("device.ratings.")] = new.engineering()
+        else:
+            return False
+        tell(item, "goes to", field=path, why=f"corrected: {said} was said before")
+        self.superseded.append(old)
+        self.taken[-1] = (item, path, str(new))
+        return True
+
     def finish(self) -> tuple[Device, list[Port]]:
         """The device and its ports."""
         self.device.size = self.body.finish()

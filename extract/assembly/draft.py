@@ -14,7 +14,8 @@ class PartDraft:
     `first` is the word that named it, `spans` are the words it came from so far, `words` the plain
     words that described it ("main", "short"); `spoken` its figures in the units they were said in,
     `told` the sentence that gave each; `siblings` the lines that one group was split into; `group`
-    whether it was named in the plural, `counted` whether its number was said; `sentence` the
+    whether it was named in the plural, `counted` whether its number was said;
+    `guessed` the values that were only guessed; `sentence` the
     number of the sentence that named it; `copied_from` the part that facts were taken over from;
     `perhaps` a part that this may be.
     """
@@ -29,6 +30,7 @@ class PartDraft:
     group: bool = False
     sentence: int = 0
     counted: bool = False
+    guessed: set[str] = field(default_factory=set)
     copied_from: "PartDraft | None" = None
     perhaps: "PartDraft | None" = None
 

@@ -36,6 +36,9 @@ def _follow(sentence: Sentence, at: int, told: int, figure: Item) -> None:
     if not ends or not parted or number.opens:
         return
     quantity = getattr(figure.reading, "quantity", None)
+    named = named_by_words(sentence, number)
+    if named and quantity is not None and named[0] not in named_by_words(sentence, figure):
+        return  # "4000 kelvin and a power factor of 0.95"
     if isinstance(quantity, Quantity) and quantity.unit and _stands_like(items, at, quantity):
         plain = Quantity(Decimal(value), quantity.unit)
         number.label, number.reading = "quantity", QuantityReading(plain, implied=True)

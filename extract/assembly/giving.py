@@ -5,6 +5,7 @@ from itertools import pairwise
 from extract.assembly.attach import attach, cannot_have, contradicted, decode_marking, set_value
 from extract.assembly.coreference import is_integrated
 from extract.assembly.cut_numbers import tell_cut
+from extract.assembly.dialogue import yield_a_guess
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import recount, whole
 from extract.assembly.measuring import is_heat_of_known, is_measured_on_some, is_metered
@@ -60,6 +61,10 @@ def give_phrase(scene: Scene, draft: PartDraft, phrase: NounPhrase) -> None:
             give(scene, draft, item)
     if _has_a_twin(scene.items[phrase.last :]):
         recount(draft, draft.part.count + 1)
+    for item in scene.feeding:
+        if set_value(draft, "input_voltage", item.reading.quantity):
+            _take(scene, draft, item)
+    scene.feeding.clear()
     for item in scene.waiting:
         give(scene, draft, item)
     scene.waiting.clear()
@@ -102,6 +107,9 @@ def describe(scene: Scene, item: Item, at: int) -> None:
     """Give a fact that stands outside the phrases, item `at`, to the part it is said of."""
     if item.label == "quantity" and _is_made_by_next(scene, at):
         scene.waiting.append(item)
+        return
+    if _feeds_next(scene, item, at):
+        scene.feeding.append(item)
         return
     if item.label == "package" and _is_of_every_such(scene, at):
         tell(item, "left out", why="it tells of which devices something is said")
@@ -171,6 +179,7 @@ def give(scene: Scene, draft: PartDraft, item: Item) -> None:
         return
     draft = _supplier(scene, item, draft) or draft
     retract(scene, draft, item)
+    yield_a_guess(scene, draft, contradicted(draft, item, scene.sentence), item)
     others = (other for _, other in reversed(scene.named) if other is not draft)
     for candidate in (draft, *others):
         if attach(candidate, item, scene.sentence):
@@ -178,7 +187,7 @@ def give(scene: Scene, draft: PartDraft, item: Item) -> None:
             return
         if not cannot_have(candidate, item):
             break
-    _doubt(scene, draft, item)
+    doubt(scene, draft, item)
     scene.talk.unplace(item, "no part that is spoken of takes it")
 
 
@@ -188,6 +197,8 @@ def _take(scene: Scene, draft: PartDraft, item: Item) -> None:
     scene.talk.stands.add(item.first)
     _note(scene.talk, draft, item)
     field = draft.field_of(item)
+    if field and item.label == "quantity" and scene.sentence.cued("not supposed"):
+        draft.guessed.add(field.removeprefix("values."))
     tell_unclear(draft, item, scene.sentence, field)
     tell_cut(draft, item, scene.sentence, field, scene.talk.habits)
     if scene.talk.unheard:
@@ -195,7 +206,7 @@ def _take(scene: Scene, draft: PartDraft, item: Item) -> None:
     tell_seldom(draft, field, named=bool(named_by_words(scene.sentence, item)))
 
 
-def _doubt(scene: Scene, draft: PartDraft, item: Item) -> None:
+def doubt(scene: Scene, draft: PartDraft, item: Item) -> None:
     """Flag the value of a part of which another was said as well."""
     name = contradicted(draft, item, scene.sentence)
     if name is not None:
@@ -302,6 +313,17 @@ def _is_summed_up(scene: Scene, cue: Mention, item: Item) -> bool:
     behind = (i for i in scene.items if i.label == "quantity" and i.first >= cue.last)
     another = next(behind, None)
     return cue.first == item.last and (another is None or another.first - cue.last > _SUM)
+
+
+def _feeds_next(scene: Scene, item: Item, at: int) -> bool:
+    """ "From the 15 volts a buck converter makes 5": what the part that is named next gets."""
+    lows = [one.low for one in scene.items[max(at - 2, 0) : at]]
+    if dimension_of(item) != "voltage" or lows[-2:] != ["from", "the"]:
+        return False
+    after = next((phrase for phrase in scene.phrases if phrase.first > at), None)
+    if after is None or after.kind is None or not own_output(after.kind):
+        return False
+    return after.first == at + 1 and not scene.items[after.first].opens
 
 
 def _is_made_by_next(scene: Scene, at: int) -> bool:

@@ -126,6 +126,8 @@ def _is_implied(items: list[Item], at: int) -> bool:
         return True
     if before.low in ("each", "both") and before.opens and _is_told(items, at):
         return False  # "two ceramics, each 18 pF"
+    if before.low in ("each", "both", "all") and at > 2 and _is_said_of_them(items, at - 2):
+        return False  # "they're both 10 K"
     if before.reading in ("", "adjective") and shaped and at >= 2:
         before = items[at - 2]
     if before.low in ("with", "and") and _is_beneath(items, at):
@@ -144,6 +146,11 @@ def _is_beneath(items: list[Item], at: int) -> bool:
     after, beyond = item_at(items, at + 1), item_at(items, at + 2)
     placed = after is not None and not after.opens and after.low in ("below", "above", "beneath")
     return placed and (beyond is None or beyond.opens or beyond.low in ("it", "them", "that"))
+
+
+def _is_said_of_them(items: list[Item], at: int) -> bool:
+    """Whether item `at` is the "are" of "they are"."""
+    return items[at].low in words("copulas") and items[at - 1].low in ("they", "these", "those")
 
 
 def _is_told(items: list[Item], at: int) -> bool:

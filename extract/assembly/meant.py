@@ -1,14 +1,23 @@
 """The part that a phrase speaks of: the order in which the possibilities are weighed."""
 
+from itertools import pairwise
+
 from extract.assembly.coreference import (
     answered,
+    is_class_of,
     is_material,
     is_piece,
     is_wire,
     named_again,
     tells_the_sort,
 )
+from extract.assembly.dialogue import (
+    is_guessed_by_the_other,
+    is_repeated,
+    renamed_by_the_other,
+)
 from extract.assembly.draft import PartDraft, copy_facts
+from extract.assembly.groups import recount
 from extract.assembly.landmarks import is_landmark, is_office, is_way_in, is_what_for_is_chosen
 from extract.assembly.members import (
     is_counted_again,
@@ -46,6 +55,8 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     known = find_part(phrase, scene.talk.drafts, scene.talk.places.current)
     if known is not None and not words("replacing").isdisjoint(phrase.words):
         return scene.means(phrase, "goes back to", known, "it stands in the place of another")
+    if known is not None and _is_exchanged(scene, phrase):
+        return scene.means(phrase, "goes back to", known, "it is taken out, so it is known")
     if known is not None and phrase.determiner in words("each"):
         return scene.means(phrase, "goes back to", known, "each of those before")
     if known is not None and scene.corrected and not phrase.indefinite:
@@ -72,9 +83,17 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
             opened = open_part(scene.talk, scene.sentence, phrase, phrase.kind or "")
             return scene.means(phrase, "opens", opened, "the talk turns to it and tells of it")
         scene.landmark = known
-        if known is None and (_is_turned_to(scene, phrase) or _is_come_to(scene, phrase)):
+        ends = phrase.plural and phrase.last == len(scene.items)
+        if known is None and (ends or _is_turned_to(scene, phrase) or _is_come_to(scene, phrase)):
             scene.talk.hinted = Hint(phrase, scene.sentence, scene.talk.number)
         return scene.means(phrase, "opens none", why="a landmark: it tells where, or what for")
+    if holder is not None and is_class_of(scene, phrase, holder):
+        return scene.means(phrase, "stays with", holder, "its safety class")
+    renamed = renamed_by_the_other(scene, phrase)
+    if renamed is not None:
+        return scene.means(phrase, "stays with", renamed, "the other speaker names it so")
+    if is_guessed_by_the_other(scene, phrase):
+        return scene.means(phrase, "opens none", why="a guess at the part that was named")
     named = named_again(scene, phrase)
     if named is not None:
         return scene.means(phrase, "stays with", refine(named, phrase), "the same, named again")
@@ -82,6 +101,17 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     if answer is not None:
         return scene.means(phrase, "stays with", answer, "the answer to what was asked")
     return _shown(scene, phrase, known)
+
+
+def _is_exchanged(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "The driver is cracked, so I change that and its two MOSFETs": what is there already."""
+    if phrase.determiner not in words("definite", "grammar"):
+        return False
+    before = scene.items[: phrase.first]
+    return any(
+        one.low in ("i", "we", "you") and verb.low in words("exchanging")
+        for one, verb in pairwise(before)
+    )
 
 
 def _owners_of_pieces(scene: Scene) -> list[PartDraft]:
@@ -104,6 +134,10 @@ def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDra
     """The part that a phrase shows, or goes back to; None if it only speaks of it."""
     if phrase.kind is None:
         return _one(scene, phrase)
+    if known is not None and is_repeated(scene, phrase, known):
+        if phrase.count is not None:
+            recount(known, phrase.count)
+        return scene.means(phrase, "goes back to", known, "the speakers agree on it")
     chosen = is_what_for_is_chosen(scene, phrase)
     again = known is not None and not chosen and goes_back(scene, phrase, known)
     by_the_way = why_by_the_way(scene, phrase, known is not None, again)
@@ -209,7 +243,7 @@ def _takes_up(scene: Scene, first: str, asked: bool) -> bool:
         begins = scene.items[0].label in ("quantity", "package", "marking", "maker")
         named = any(item.label in ("marking", "maker") for item in scene.items)
         return not scene.phrases and (begins or (named and told))
-    if first == "there" and scene.sentence.cued("of them"):
+    if first in ("there", "those", "they") and scene.sentence.cued("of them"):
         return True
     return told and (
         first in ("it", "they", "this", "that")

@@ -232,6 +232,8 @@ def _fact_follows(scene: Scene, phrase: NounPhrase) -> str:
     opened = False
     for item in scene.items[phrase.last :]:
         opened = opened or item.opens
+        if item.label == "kind" and item.reading.modifier and item.opens:
+            continue  # "its bootstrap capacitor, ceramic, 10 microfarads"
         if item.label in ("kind", "board"):
             return "later" if _is_subject_of_next(scene, phrase) else ""
         if item.label in FACTS and dimension_of(item) != "time":

@@ -5,9 +5,10 @@ from extract.assembly.colours import split_by_colour
 from extract.assembly.corrections import RECENT
 from extract.assembly.counting import add_another, add_same_again, read_number
 from extract.assembly.cut_numbers import habits_of
+from extract.assembly.dialogue import answer_in_its_unit, ask_role, then_corrects, unit_asked
 from extract.assembly.driving import give_driving_roles
 from extract.assembly.elided import supply_units
-from extract.assembly.giving import describe, give_lead, give_phrase, lead_length
+from extract.assembly.giving import describe, doubt, give_lead, give_phrase, lead_length
 from extract.assembly.leftovers import keep_the_rest
 from extract.assembly.meant import ask_of, is_mere_object, open_hinted, part_meant
 from extract.assembly.multiples import (
@@ -55,6 +56,7 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
         talk.factor = 2
     join_attributes(sentence)
     supply_units(sentence)
+    answer_in_its_unit(talk, sentence)
     scene = Scene(
         talk, sentence, noun_phrases(sentence), scope_of(sentence, talk.elsewhere), talk.focus
     )
@@ -67,7 +69,8 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
     multiply_section(scene)
     add_same_again(scene)
     copy_same(sentence, scene.named, talk.drafts, scene.landmark, scene.holder)
-    give_roles(sentence, scene.named, talk.focus, scene.phrases)
+    if not ask_role(scene):
+        give_roles(sentence, scene.named, talk.focus, scene.phrases)
     give_driving_roles(scene)
     keep_the_rest(scene)
     tell_reckoned(scene)
@@ -84,7 +87,10 @@ def _read_around(scene: Scene) -> None:
     superseded = talk.corrections.at_once(sentence, phrases)
     talk.retracted = 3 if talk.corrections.retracted else max(talk.retracted - 1, 0)
     name_topologies(sentence, scene.scope, talk.device.device.topology)
-    of_device = talk.device.read(sentence, phrases, talk.drafts, scene.scope)
+    said = then_corrects(sentence)
+    if said is not None and not talk.drafts and talk.device.correct_last(said):
+        scene.used.add(said.first)
+    of_device = scene.used | talk.device.read(sentence, phrases, talk.drafts, scene.scope)
     while talk.device.superseded:
         talk.unplace(talk.device.superseded.pop(), "another was said of the device after it")
     scene.of_device = bool(of_device)
@@ -116,6 +122,7 @@ def _leave(scene: Scene) -> None:
     scene.talk.recounting = first in words("counting again")
     scene.talk.asked = scene.sentence.asked
     scene.talk.question = scene.sentence if scene.sentence.asked else None
+    scene.talk.asked_in = unit_asked(scene.sentence)
     scene.talk.joined = bool(scene.sentence.cued("parallel"))
     scene.talk.elsewhere = scene.scope.ends_elsewhere
 
@@ -198,6 +205,8 @@ def _read_item(scene: Scene, item: Item, at: int) -> None:
         if status == "present":
             describe(scene, item, at)
         else:
+            if status == "asked" and scene.holder and scene.items[0].low in ("that", "it"):
+                doubt(scene, scene.holder, item)  # "That's 800 volts, isn't it?"
             scene.talk.unplace(item, reason(status))
 
 

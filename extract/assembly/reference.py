@@ -1,6 +1,6 @@
 """Which known part a phrase most likely speaks of, and whether it goes back to it at all."""
 
-from itertools import takewhile
+from itertools import pairwise, takewhile
 
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
@@ -13,6 +13,7 @@ from extract.units import Quantity
 from extract.vocabulary import is_a, same_family
 
 _ECHO = 4  # sentences within which another speaker repeats what was said
+_PLACE = 7  # items that may tell where a broken part is
 _LONG = 20  # sentences after which "the transformer" may be another one
 _IDENTIFYING = ("package", "marking", "maker", "pins")
 
@@ -107,9 +108,19 @@ def _is_told_of_again(items: list[Item], phrase: NounPhrase) -> bool:
     if after is None or phrase.items:
         return False
     fact = next((item for item in items[phrase.last :] if item.label in FACTS), None)
+    if fact is None and _is_broken(items, phrase):
+        return True
     if fact is not None:
         return dimension_of(fact) == "temperature" or after.low in words("measuring")
     return after.reading == "verb" and not after.opens and after.low in words("copulas")
+
+
+def _is_broken(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "Gate driver for phase two is cracked"."""
+    pairs = pairwise(items[phrase.last : phrase.last + _PLACE])
+    return any(
+        verb.low in words("copulas") and state.low in words("broken") for verb, state in pairs
+    )
 
 
 def _is_another_by_now(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:

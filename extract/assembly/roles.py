@@ -64,7 +64,8 @@ def _named_behind(
     electrolytic"."""
     items = sentence.items
     phrase = next((p for p in phrases if 0 <= items[p.first].first - mention.last <= 1), None)
-    if phrase is None or items[phrase.first].opens:
+    between = sentence.between(mention.last, items[phrase.first].first) if phrase else []
+    if phrase is None or any(item.reading != "" for item in between) or items[phrase.first].opens:
         return None
     head = items[phrase.head].first
     behind = next((d for word, d in named if word == head), None)

@@ -35,6 +35,7 @@ class Scene:
     corrected: bool = False  # it corrected what was said earlier
     of_device: bool = False  # the device took a figure of the sentence
     confirmed: PartDraft | None = None  # what was asked for, and the sentence begins with "yes"
+    feeding: list[Item] = field(default_factory=list)  # what the part named next runs from
     waiting: list[Item] = field(default_factory=list)  # figures of the part named next
 
     @property

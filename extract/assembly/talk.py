@@ -12,6 +12,7 @@ from extract.assembly.proposals import Proposal
 from extract.assembly.repairs import Repairs
 from extract.assembly.sentences import FIGURES, Item, Sentence
 from extract.assembly.trace import tell
+from extract.mentions.mention import Mention
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +59,8 @@ class Talk:
     # What the last sentence was.
     asked: bool = False  # a question
     question: Sentence | None = None  # the question that it was
+    role_asked: Mention | None = None  # the role that it asked for
+    asked_in: str = ""  # the unit of the figure in it
     speaker: str | None = None  # who said it
     turn: int = 0  # the number of the sentence with which they began to speak
     elsewhere: bool = False  # about another device

@@ -23,6 +23,9 @@ def is_trial(scene: Scene) -> bool:
     if _goes_on_about_a_part(scene):
         return False
     figures = [item for item in scene.items if item.label == "quantity"]
+    after = item_at(scene.items, 1)
+    if figures and scene.items[0].low in words("on the bench") and after and after.low == "at":
+        return True  # "Room at 21 degrees, 230 volts in."
     return bool(figures) and (
         is_run_by_the_speaker(scene)
         or any(dimension_of(item) == "time" for item in figures)

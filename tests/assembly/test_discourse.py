@@ -19,6 +19,11 @@ def test_a_reference_finds_its_part(case: Case) -> None:
     assert not faults(case, told(case))
 
 
+@pytest.mark.parametrize("case", parameters("dialogue"))
+def test_speakers_correct_each_other(case: Case) -> None:
+    assert not faults(case, told(case))
+
+
 @pytest.mark.parametrize("case", parameters("groups"))
 def test_a_total_is_no_value_of_a_part(case: Case) -> None:
     assert not faults(case, told(case))
