@@ -228,7 +228,7 @@ def _before_copula(items: list[Item], phrase: NounPhrase) -> Item | None:
         at -= 1
     if at < 1 or items[at].low not in words("copulas") or items[phrase.first].opens:
         return None
-    placed = at > 1 and items[at - 2].reading == "preposition"
+    placed = at > 1 and items[at - 2].reading == "preposition" and items[at - 2].low != "for"
     return None if placed else items[at - 1]  # "next to it is the fuse" tells of a place
 
 

@@ -71,7 +71,7 @@ def is_repeated(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
     if phrase.kind != known.kind or phrase.determiner or phrase.items or not (ends and lead):
         return False
     recent = scene.talk.number - known.sentence <= _ECHOED
-    counts = phrase.count is not None or not phrase.plural
+    counts = not phrase.plural if phrase.count is None else known.group
     return recent and counts and _is_answer(scene.talk, known)
 
 
