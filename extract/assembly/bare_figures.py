@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from extract.assembly.attach import set_value
+from extract.assembly.body import sides_of
 from extract.assembly.draft import PartDraft
 from extract.assembly.giving import describe
 from extract.assembly.groups import whole
@@ -25,7 +26,7 @@ _SIDES = ("height", "thickness", "width", "length")
 
 def read_bare_size(scene: Scene, item: Item, at: int) -> bool:
     """ "118 by 60": sides whose unit was left out are millimetres."""
-    sides = _sides(scene.items, at)
+    sides = sides_of(scene.items, at)
     if len(sides) == 1:
         return False
     size = Size(tuple(Quantity(side.reading.value, "mm") for side in sides))
@@ -81,17 +82,6 @@ def take_siblings_unit(scene: Scene, item: Item, at: int) -> bool:
     taken.flag("unit-assumed", "note", f"the unit of {said} goes for it too", f"values.{name}")
     tell(item, "goes to", taken, f"values.{name}", "what was said last of the others")
     return True
-
-
-def _sides(items: list[Item], at: int) -> list[Item]:
-    """The numbers joined by "by" from item `at` on."""
-    sides = [items[at]]
-    while at + 2 < len(items) and items[at + 1].low in ("by", "x"):
-        at += 2
-        if items[at].label != "number" or items[at].opens:
-            break
-        sides.append(items[at])
-    return sides
 
 
 def _is_capacitance(scene: Scene, item: Item, holder: PartDraft) -> bool:

@@ -8,6 +8,8 @@ from extract.units import Quantity, Size
 
 # The sides that words name, in the order in which a size gives them; "" is one without a name.
 _ORDER = ("diameter", "length", "width", "depth", "", "height", "thickness")
+_SIDES = 3  # of a device
+_BARE = "mm"  # the unit of sides that are said without one
 _DEPTH = ("deep", "depth")
 
 
@@ -45,16 +47,27 @@ class Body:
         self.size = Size((*self.size.sides, side))
         return True
 
+    def take_list(self, sentence: Sentence, at: int) -> list[Item]:
+        """The bare numbers from item `at` on that are the size, "185 by 112 by 58": millimetres go
+        without saying. None if they are no size."""
+        numbers = sides_of(sentence.items, at)
+        if self.size is not None or self.sides or len(numbers) < _SIDES:
+            return []
+        self.size = Size(tuple(Quantity(number.reading.value, _BARE) for number in numbers))
+        return numbers
+
     def _unit(self, sentence: Sentence, item: Item) -> str:
-        """The unit of a side that was said before, or that ends the list."""
+        """The unit of a side that was said before, or that ends the list; millimetres go without
+        saying where three sides are named."""
         said = [*self.sides.values(), *(self.size.sides if self.size else ())]
         if said:
             return said[0].unit
         after = (i for i in sentence.items if i.first > item.first)
         ends = next((i for i in after if i.label == "quantity"), None)
-        if ends is None or dimension_of(ends) != "length" or not _side(sentence, ends):
-            return ""
-        return str(ends.reading.quantity.unit)
+        if ends is not None and dimension_of(ends) == "length" and _side(sentence, ends):
+            return str(ends.reading.quantity.unit)
+        numbers = [i for i in sentence.items if i.label == "number"]
+        return _BARE if sum(bool(_side(sentence, i)) for i in numbers) >= _SIDES else ""
 
     def finish(self) -> Size | None:
         """The size, None if nothing was said of it."""
@@ -63,6 +76,17 @@ class Body:
         ranks = {name: rank for rank, name in enumerate(_ORDER)}
         named = sorted(self.sides.items(), key=lambda side: ranks.get(side[0], ranks[""]))
         return Size(tuple(side.engineering() for _, side in named))
+
+
+def sides_of(items: list[Item], at: int) -> list[Item]:
+    """The numbers joined by "by" from item `at` on."""
+    sides = [items[at]]
+    while at + 2 < len(items) and items[at + 1].low in ("by", "x"):
+        at += 2
+        if items[at].label != "number" or items[at].opens:
+            break
+        sides.append(items[at])
+    return sides
 
 
 def _side(sentence: Sentence, item: Item) -> str:

@@ -99,9 +99,11 @@ class DeviceReader:
                 continue
             if item.label == "word":
                 self.label.pass_word(item.low)
-            elif item.label == "number" and self._bare(sentence, item, not told):
-                used.add(item.first)
-                tell(item, "goes to", field="device", why="a bare figure of the whole device")
+            elif item.label == "number":
+                taken = self._bare(sentence, item, at, not told)
+                used.update(number.first for number in taken)
+                for number in taken:
+                    tell(number, "goes to", field="device", why="a bare figure of it")
             elif item.label == "quantity" and scope.at(item.first) == "present":
                 path = self._figure(sentence, item, at, phrases, drafts)
                 if path:
@@ -174,8 +176,7 @@ class DeviceReader:
         quantity = item.reading.quantity
         if not isinstance(quantity, Quantity):
             return ""
-        idle = sentence.cued("idle") or ("off" in lows and sentence.cued("consumption"))
-        said = lows | {"standby_power"} if idle else lows
+        said = lows | {"standby_power"} if _is_idle(sentence, item, lows) else lows
         named = named_by_words(sentence, item)
         for name, speaks_of in _ANYWHERE.items():
             if speaks_of(quantity, named, said):
@@ -189,12 +190,17 @@ class DeviceReader:
             return ""
         return self._rate("temperature", item.reading.quantity)
 
-    def _bare(self, sentence: Sentence, item: Item, early: bool) -> bool:
-        """A bare number that is a power factor, or a side of the device."""
+    def _bare(self, sentence: Sentence, item: Item, at: int, early: bool) -> list[Item]:
+        """The bare numbers from item `at` on that are a power factor, or sides of the device."""
         if "power_factor" in named_by_words(sentence, item):
             self.device.ratings.setdefault("power_factor", Quantity(item.reading.value, ""))
-            return True
-        return early and self.body.take_bare(sentence, item)
+            return [item]
+        if not early:
+            return []
+        if self.body.take_bare(sentence, item):
+            return [item]
+        of_a_board = any(i.label == "board" for i in sentence.items[:at])
+        return [] if of_a_board else self.body.take_list(sentence, at)
 
     def correct_last(self, item: Item) -> bool:
         """ "640 grams. - That's with your pen on it. - 612, then.": put a figure in the place of
@@ -227,6 +233,18 @@ class DeviceReader:
             for item, path, value in self.taken
         ]
         return self.device, [*ports, *self.label.finish()]
+
+
+def _is_idle(sentence: Sentence, item: Item, lows: set[str]) -> bool:
+    """Whether a power is drawn while nothing is done: of several in a sentence the one nearest to
+    the words that say so, "1390 watts heating up and 0.4 watts asleep"."""
+    if "off" in lows and sentence.cued("consumption"):
+        return True
+    powers = [i for i in sentence.items if dimension_of(i) == "power"]
+    return any(
+        min(powers, key=lambda i: abs(i.first - cue.first), default=item) is item
+        for cue in sentence.cued("idle")
+    )
 
 
 def _is_subject(phrase: NounPhrase, sentence: Sentence, at: int) -> bool:

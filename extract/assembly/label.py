@@ -65,7 +65,7 @@ class Label:
             return OUTPUTS
         if not isinstance(quantity, Quantity):
             return ""
-        if _is_compared(sentence, item):
+        if _is_compared(sentence, item) or _is_drawn(sentence):
             return ""
         rated = "rated_voltage" in self.device.ratings and not self.side and not inside
         if quantity.dimension == "voltage" and (rated or "input_voltage" in self.device.ratings):
@@ -150,6 +150,12 @@ def _is_compared(sentence: Sentence, item: Item) -> bool:
     """ "Below the limit of 75 milliwatts" is read from no label."""
     before = [i for i in sentence.items if i.first < item.first]
     return any(i.low in words("limits", "device") for i in before[-3:])
+
+
+def _is_drawn(sentence: Sentence) -> bool:
+    """ "It pulls 1390 watts" is measured, unless the label says so."""
+    read = any(item.low in words("label", "device") for item in sentence.items)
+    return bool(sentence.cued("consumption")) and not read
 
 
 def _is_what_the_plate_says(sentence: Sentence, item: Item) -> bool:
