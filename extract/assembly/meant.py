@@ -21,6 +21,7 @@ from extract.assembly.groups import recount
 from extract.assembly.landmarks import is_landmark, is_office, is_way_in, is_what_for_is_chosen
 from extract.assembly.members import (
     is_counted_again,
+    is_told_back,
     member,
     one_of_them,
     recounted,
@@ -150,6 +151,8 @@ def _shown(scene: Scene, phrase: NounPhrase, known: PartDraft | None) -> PartDra
         return scene.means(phrase, "opens none", why="it sums up those before")
     if known is not None and _has_failed(scene, phrase, known):
         return scene.means(phrase, "goes back to", known, "one of them that failed")
+    if known is not None and is_told_back(scene, phrase, known):
+        return scene.means(phrase, "goes back to", known, "it was just named in this number")
     if known is not None and is_counted_again(phrase, known):
         counted = recounted(scene.talk, phrase, known)
         return scene.means(phrase, "goes back to", counted, "it is counted again")

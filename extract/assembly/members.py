@@ -1,5 +1,7 @@
 """Parts of a group: what was only announced or counted so far, and is told of now."""
 
+from itertools import takewhile
+
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import Subset, recount, split
 from extract.assembly.nouns import NounPhrase
@@ -88,6 +90,15 @@ def sums_up(scene: Scene, phrase: NounPhrase) -> bool:
     return len(alike) > 1 and sum(draft.part.count for draft in alike) == phrase.count
 
 
+def is_told_back(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
+    """ "A header at both ends. - Two headers, then.": says again how many were just named."""
+    if phrase.count != known.part.count or phrase.items or phrase.kind != known.kind:
+        return False
+    others = [*scene.items[: phrase.first], *scene.items[phrase.last :]]
+    recent = 0 < scene.talk.number - known.sentence <= 1
+    return recent and len(others) <= 2 and all(i.reading in ("adverb", "conjunction") for i in others)
+
+
 def recounted(talk: Talk, phrase: NounPhrase, known: PartDraft) -> PartDraft:
     """The group with its new number; lines that its count covers are taken back."""
     family = [
@@ -155,7 +166,8 @@ def _is_the_same_again(scene: Scene, phrase: NounPhrase, focus: PartDraft) -> bo
     """ "A 10 microfarad ceramic in and another one out": nothing tells it from the first."""
     if phrase.determiner != "another" or phrase.words or scene.subject is not focus:
         return False
-    return not any(item.label in FACTS for item in (*phrase.items, *scene.items[phrase.last :]))
+    rest = takewhile(lambda item: item.low not in words("turns"), scene.items[phrase.last :])
+    return not any(item.label in FACTS for item in (*phrase.items, *rest))
 
 
 def _is_the_rest(talk: Talk, phrase: NounPhrase, focus: PartDraft) -> bool:

@@ -5,6 +5,7 @@ from itertools import dropwhile, pairwise, takewhile
 
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import recount, whole
+from extract.assembly.had_by_all import who_all_have
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, Item, Sentence, item_at
@@ -93,7 +94,18 @@ def _times_in(talk: Talk, sentence: Sentence, phrase: NounPhrase) -> int:
         behind = at >= phrase.last and _rules_what_precedes(sentence.items, at, phrase)
         if before or behind:
             return _owners(talk, sentence, at)
-    return 1
+    return _all_that_have(talk, sentence.items, phrase)
+
+
+def _all_that_have(talk: Talk, items: list[Item], phrase: NounPhrase) -> int:
+    """ "All three relays get a transistor": one for each, if it is known how many they are."""
+    at = who_all_have(items, phrase)
+    if at is None:
+        return 1
+    if items[at].low == "both":
+        return 2
+    said = (_number_said(item) or _number_of(talk, item) for item in items[at + 1 : at + 3])
+    return next((count for count in said if count not in (None, 1)), None) or 1
 
 
 def _is_both_sides(items: list[Item], at: int) -> bool:

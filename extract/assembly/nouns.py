@@ -96,6 +96,7 @@ def _walk_left(items: list[Item], head: int) -> NounPhrase:
     phrase.first = _one_of(items, at, phrase)
     phrase.words = tuple(reversed(described))
     _give_back_unlicensed(items, phrase)
+    _count_by_shape(items, phrase)
     phrase.before = items[phrase.first - 1] if phrase.first > 0 else None
     return phrase
 
@@ -257,6 +258,19 @@ def _absorb_collective(items: list[Item], at: int, phrase: NounPhrase) -> int:
         phrase.plural = phrase.plural or before.low in words("pieces")
         return 2
     return 0
+
+
+def _count_by_shape(items: list[Item], phrase: NounPhrase) -> None:
+    """ "Two big cans, electrolytics": the name after the comma has the count before the shape."""
+    at = phrase.first - 1
+    named = items[phrase.first].opens and phrase.plural and phrase.count is None
+    if not named or phrase.determiner or at < 1 or items[at].low not in words("shapes"):
+        return
+    while at > 0 and not items[at].opens and items[at - 1].reading == "adjective":
+        at -= 1
+    if at > 0 and not items[at].opens and items[at - 1].label == "number":
+        value = items[at - 1].reading.value
+        phrase.count = int(value) if value == int(value) and 0 < value < _MOST_UNNAMED else None
 
 
 def _give_back_unlicensed(items: list[Item], phrase: NounPhrase) -> None:
