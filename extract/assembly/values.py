@@ -10,6 +10,7 @@ from extract.units import Quantity, Size
 from extract.vocabulary import (
     bare_quantity,
     impossible_dimensions,
+    is_a,
     own_dimensions,
     quantity_dimensions,
 )
@@ -134,6 +135,8 @@ def name_figure(kind: str, figure: Figure, named: tuple[str, ...]) -> tuple[str,
                 continue
             if reading.dimension in quantity_dimensions(name):
                 return name, _as_tolerance(reading) if name == "tolerance" else reading
+    if is_a(kind, "inductor"):  # 6R8 on a coil is 6.8 µH
+        readings.sort(key=lambda reading: reading.dimension != "inductance")
     own = own_dimensions(kind)
     suited = [
         r for r in readings if r.dimension in own and (r is figure.quantity or r.unit != "kV")

@@ -66,7 +66,9 @@ def _mention(
     code = ""
     if coded:
         code = words[first].text + "".join(w.before + w.text for w in words[first + 1 : last])
-    others = (Quantity(value.to("Ω").low, "µH"),) if value.unit == "Ω" and not coded else ()
+    lettered = not coded or words[first].low in ("r", "oh", "o")
+    has_point = lettered and value.unit in ("Ω", "mΩ")
+    others = (Quantity(value.to("Ω").low, "µH"),) if has_point else ()
     return Mention(_LABEL, first, last, QuantityReading(value, others, code=code))
 
 
