@@ -11,6 +11,7 @@ from extract.assembly.self_corrections import (
     counts_a_phrase,
     denied,
     denied_and_said,
+    in_case,
     put_number,
     turns,
 )
@@ -175,6 +176,8 @@ class Corrections:
         """Put the new figure in place once it is said; whether it was."""
         assert self.open is not None
         old = self.open.old
+        if old is not None and self._finish_package(sentence, old):
+            return True
         figures = [i for i in sentence.items if i.label in FIGURES]
         after = [i for i in figures if old is None or i.first > old.first]
         before = [i for i in figures if old is not None and i.last <= old.first]
@@ -186,6 +189,23 @@ class Corrections:
                 self.corrected, self.open = self.open.targets, None
                 return True
         return False
+
+
+    def _finish_package(self, sentence: Sentence, old: Item) -> bool:
+        """ "I called it a 48, and it's QFN 56": put a case in the place of the old one."""
+        assert self.open is not None
+        new = next((i for i in sentence.items if i.first > old.first and i.label == "package"), None)
+        if new is None or not any(in_case(t.part.package, old) for t in self.open.targets):
+            return False
+        for target in self.open.targets:
+            said = f"first said {target.part.package}, corrected to {new.reading.name}"
+            target.part.package = new.reading.name
+            target.flag("corrected", "note", said, "package")
+            tell(new, "goes to", target, "package", said)
+            target.hear(new.first, new.last)
+        self.used.add(new.first)
+        self.corrected, self.open = self.open.targets, None
+        return True
 
 
 def _likeness(draft: PartDraft, phrase: NounPhrase) -> tuple[int, bool, int]:
@@ -232,6 +252,8 @@ def _targets(
 def _carries(draft: PartDraft, old: Item) -> bool:
     """Whether the part has a figure with the number of `old`."""
     number, dimension = number_of(old), dimension_of(old)
+    if in_case(draft.part.package, old):
+        return True
     if number is None:
         return False
     figures = [*draft.spoken.values(), *draft.part.values.values()]
@@ -253,15 +275,17 @@ def _replace_value(target: PartDraft, old: Item | None, new: Item, number: Decim
     quantity: Quantity | None = new.reading.quantity if new.label == "quantity" else None
     if quantity is None and old is None:
         return False
+    readings = (quantity, *new.reading.others) if quantity is not None else ()
     for name, said in target.spoken.items():
         before = target.part.values[name]
         if quantity is not None and quantity.si() == before.si():
             continue
         if old is not None and number_of(old) not in (said.low, before.low):
             continue
-        if quantity is not None and quantity.dimension != said.dimension:
+        alike = next((q for q in readings if q.dimension == said.dimension), None)
+        if quantity is not None and alike is None:
             continue
-        replacement = quantity or Quantity(number, said.unit)
+        replacement = alike or Quantity(number, said.unit)
         target.spoken[name] = replacement
         target.part.values[name] = after = replacement.engineering()
         message = f"first said {before}, corrected to {after}"

@@ -71,6 +71,15 @@ def denied(sentence: Sentence) -> Item | None:
     return figures[0] if len(figures) == 1 and figures[0] in after_not else None
 
 
+def in_case(package: str | None, old: Item) -> bool:
+    """Whether a package is what an item says, or its number of pins is: "a 48" of a QFN-48."""
+    if package is None:
+        return False
+    if old.label == "package":
+        return bool(package == old.reading.name)
+    return old.label == "number" and package.endswith(f"-{old.reading.value}")
+
+
 def put_number(old: Item, new: Item, sentence: Sentence, phrases: list[NounPhrase]) -> None:
     """Let `old` say the number of `new`, in its own unit."""
     number = Decimal(new.reading.value)
