@@ -190,11 +190,12 @@ class Corrections:
                 return True
         return False
 
-
     def _finish_package(self, sentence: Sentence, old: Item) -> bool:
         """ "I called it a 48, and it's QFN 56": put a case in the place of the old one."""
         assert self.open is not None
-        new = next((i for i in sentence.items if i.first > old.first and i.label == "package"), None)
+        new = next(
+            (i for i in sentence.items if i.first > old.first and i.label == "package"), None
+        )
         if new is None or not any(in_case(t.part.package, old) for t in self.open.targets):
             return False
         for target in self.open.targets:

@@ -7,10 +7,13 @@ from dataclasses import replace
 from decimal import Decimal
 
 from extract.assembly.sentences import Item, Sentence, item_at
-from extract.assembly.values import named_by_words, word_naming
+from extract.assembly.values import dimension_of, named_by_words, word_naming
 from extract.assembly.word_lists import words
+from extract.mentions.mention import Mention
 from extract.mentions.readings import QuantityReading
+from extract.mentions.tables import PropertyReading
 from extract.units import Quantity
+from extract.vocabulary import own_output
 
 _CORRECTING = ("correction now", "correction late", "correction opens", "correcting")
 
@@ -23,8 +26,29 @@ def supply_units(sentence: Sentence) -> None:
     for at, item in enumerate(sentence.items):
         if item.label == "quantity":
             said = at, item
+        elif item.label == "number" and (end := _made_into(sentence.items, at)) is not None:
+            _precede(sentence, item, end)
         elif item.label == "number" and said is not None:
             _follow(sentence, at, *said)
+
+
+def _made_into(items: list[Item], at: int) -> Item | None:
+    """The voltage that a converter makes of a number: "takes the 3.3 down to 1.2 volts"."""
+    lows = [item.low for item in items[at + 1 : at + 4]]
+    last = 2 if lows[:2] in (["down", "to"], ["up", "to"]) else 1 if lows[:1] == ["into"] else 0
+    made = item_at(items, at + last + 1)
+    makers = any(i.label == "kind" and own_output(i.reading.kind) for i in items[:at])
+    return (
+        made if last and makers and made is not None and dimension_of(made) == "voltage" else None
+    )
+
+
+def _precede(sentence: Sentence, number: Item, made: Item) -> None:
+    """Make the number the input voltage, in the unit of what is made of it."""
+    plain = Quantity(Decimal(number.reading.value), made.reading.quantity.unit)
+    number.label, number.reading = "quantity", QuantityReading(plain, implied=True)
+    named = PropertyReading(after_it=("input_voltage",))
+    sentence.properties.insert(0, Mention("property", number.first, number.first, named))
 
 
 def _follow(sentence: Sentence, at: int, told: int, figure: Item) -> None:

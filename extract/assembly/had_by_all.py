@@ -1,4 +1,4 @@
-"""What all of a group have one each of: "all three relays get a transistor", "both have a diode"."""
+"""What all of a group have one each of: "all three relays get a diode", "both have a fuse"."""
 
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.sentences import Item

@@ -11,6 +11,7 @@ from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.talk import Talk
 from extract.assembly.word_lists import words
+from extract.mentions.grammar import word_class
 from extract.vocabulary import is_a, same_family
 
 _RECENT = 3  # sentences that a sum can cover
@@ -37,7 +38,7 @@ def member(scene: Scene, phrase: NounPhrase, kind: str) -> PartDraft | None:
     talk, group, count = scene.talk, scene.talk.group, phrase.count or 1
     if group is None or group.part.values or not same_family(group.kind, kind):
         return None
-    if _stands_beside(scene.items, phrase) or _is_another(group, phrase):
+    if _stands_beside(scene.items, phrase) or _is_another(scene.items, group, phrase):
         return None
     several = group.part.count > 1 or bool(group.siblings)
     recent = talk.number - group.sentence <= 1
@@ -60,11 +61,20 @@ def _stands_beside(items: list[Item], phrase: NounPhrase) -> bool:
     )
 
 
-def _is_another(group: PartDraft, phrase: NounPhrase) -> bool:
-    """Whether a group that is known by its colour or case is not what a phrase has more of."""
+def _is_another(items: list[Item], group: PartDraft, phrase: NounPhrase) -> bool:
+    """Whether a group that is known by its colour, case or build ("two big MOSFETs") is not what a
+    phrase has more of."""
     said = {item.label for item in phrase.items}
     told = {"colour"} if group.part.colour else set()
-    return bool(said & (told | ({"package"} if group.part.package else set())))
+    if said & (told | ({"package"} if group.part.package else set())):
+        return True
+    after = takewhile(lambda item: item.label != "kind", items[phrase.last :])
+    case = next((item.reading.name for item in after if item.label == "package"), None)
+    named = (group.words, phrase.words)
+    builds = [{w for w in names if word_class(w) == "adjective"} for names in named]
+    otherwise = all(builds) and builds[0].isdisjoint(builds[1])
+    known = group.part.package
+    return otherwise or (known is not None and case not in (None, known))
 
 
 def is_counted_again(phrase: NounPhrase, known: PartDraft) -> bool:
@@ -96,7 +106,9 @@ def is_told_back(scene: Scene, phrase: NounPhrase, known: PartDraft) -> bool:
         return False
     others = [*scene.items[: phrase.first], *scene.items[phrase.last :]]
     recent = 0 < scene.talk.number - known.sentence <= 1
-    return recent and len(others) <= 2 and all(i.reading in ("adverb", "conjunction") for i in others)
+    return (
+        recent and len(others) <= 2 and all(i.reading in ("adverb", "conjunction") for i in others)
+    )
 
 
 def recounted(talk: Talk, phrase: NounPhrase, known: PartDraft) -> PartDraft:

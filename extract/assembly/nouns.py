@@ -171,6 +171,8 @@ def _absorb_word(items: list[Item], at: int, phrase: NounPhrase, described: list
     item = items[at]
     if item.low == "at" and items[at + 1].label == "quantity" and items[at + 1].reading.implied:
         return 1  # "22 mike at 400 electrolytic"
+    if item.low == "back" and [i.low for i in items[max(at - 2, 0) : at]] == ["back", "to"]:
+        return 3  # "those two back to back MOSFETs"
     if item.low == "of":
         return _absorb_collective(items, at, phrase)
     if item.low in counts() and item.low != "both":

@@ -13,6 +13,7 @@ from extract.assembly.word_lists import words
 from extract.vocabulary import bare_quantity
 
 _CONDITIONS = ("voltage", "current", "power", "frequency", "temperature")
+_TO_NAME = 5  # words from "I measured" to the part
 _BEGINNING = 5  # items within which a condition opens a sentence
 
 
@@ -111,8 +112,12 @@ def is_measured_through(scene: Scene, item: Item) -> bool:
     """ "I get 0.3 ohms through it" tells that a transistor is shorted."""
     if scene.holder is None or dimension_of(item) != "resistance":
         return False
-    measured = any(cue.first < item.first for cue in scene.sentence.cued("measured")) or any(
-        said.low in words("reading") for said in scene.items if said.first < item.first
+    named = max((word for word, _ in scene.named if word < item.first), default=0)
+    cues = scene.sentence.cued("measured")
+    measured = any(named - _TO_NAME <= cue.first < item.first for cue in cues) or any(
+        said.low in words("reading")
+        for said in scene.items
+        if named - _TO_NAME <= said.first < item.first
     )
     unusual = bare_quantity(scene.holder.kind, "resistance") in ("esr", "on_resistance")
     return measured and unusual and not named_by_words(scene.sentence, item)
