@@ -13,6 +13,8 @@ from extract.statistics.robust import Line, theil_sen
 if TYPE_CHECKING:
     from pandas import DataFrame
 
+FINE = (1.0, 1.2, 1.5, 2.0, 3.0, 5.0, 7.0)
+
 
 def plot(
     title: str, of: str, drawn: Sketch, says: str, table: DataFrame, *, legend: bool = True
@@ -49,11 +51,12 @@ def spread(values: Any) -> tuple[float, float]:
 
 
 def plain_ticks(axis: Any, low: float, high: float, unit: str) -> None:
-    """Ticks at 1, 2 and 5 of a logarithmic axis, or at 1 alone where it is long."""
+    """Ticks at 1, 2 and 5 of a logarithmic axis, fewer where it is long, more where it is short."""
     from matplotlib.ticker import FuncFormatter, LogLocator, NullLocator
 
     decades = np.log10(high / low)
-    axis.set_major_locator(LogLocator(subs=(1.0,) if decades > 3 else (1.0, 2.0, 5.0)))
+    subs = (1.0,) if decades > 3 else (1.0, 2.0, 5.0) if decades > 1 else FINE
+    axis.set_major_locator(LogLocator(subs=subs))
     axis.set_minor_locator(NullLocator())
     axis.set_major_formatter(
         FuncFormatter(lambda size, _: say(size, unit) if unit else f"{size:g}")
@@ -67,7 +70,8 @@ def line(drawn: Sketch, x: Any, y: Any, words: str) -> str:
     if found is None:
         return "Too few points for a line."
     ends = np.array(drawn.axes.get_xlim())
-    pivot_x, pivot_y = np.median(np.log10(x)), np.median(np.log10(y))
+    pivot_x = np.median(np.log10(x))
+    pivot_y = found.intercept + found.slope * pivot_x
     for slope, width, label in (
         (found.slope, 1.8, "robust line (Theil–Sen), 95 % interval"),
         (found.slope_low, 0.7, None),
@@ -76,7 +80,7 @@ def line(drawn: Sketch, x: Any, y: Any, words: str) -> str:
         y_ends = 10 ** (pivot_y + slope * (np.log10(ends) - pivot_x))
         drawn.axes.plot(ends, y_ends, color=INK, linewidth=width, label=label)
     interval = f"{found.slope_low:.2f} to {found.slope_high:.2f}"
-    return f"By the robust line, {words} {found.slope:.2f} (95 %: {interval})."
+    return f"By the robust line, {words} to the power of {found.slope:.2f} (95 %: {interval})."
 
 
 def jitter(n: int) -> Any:

@@ -58,7 +58,7 @@ def maker_shares(chosen: Chosen) -> Plot:
     for label in drawn.axes.get_yticklabels():
         label.set_fontweight("bold" if ", n = " in label.get_text() else "normal")
     drawn.axes.set_ylim(level - 0.8, -0.8)
-    drawn.axes.set_xlim(0, min(1.0, 1.1 * max(own["share_high"].max() for own in shown)))
+    drawn.axes.set_xlim(0, min(1.02, 1.1 * max(own["share_high"].max() for own in shown)))
     drawn.axes.xaxis.set_major_formatter(PercentFormatter(1))
     drawn.axes.set_xlabel("share of the lines that name a maker; bars: 95 % interval")
     says = f"The {len(kinds)} kinds with most makers told, up to {NAMES} makers of each."
@@ -127,21 +127,23 @@ def parts_per_device(chosen: Chosen) -> Plot:
         return nothing(title, of, table)
     lines = table["lines"].to_numpy()
     step = max(1, round(float(np.ptp(lines)) / min(30, 4 + len(lines) ** 0.5)))
-    edges = np.arange(lines.min(), lines.max() + step + 1, step)
+    edges = np.arange(lines.min(), lines.max() + step + 1, step) - 0.5  # around whole numbers
     counts, _ = np.histogram(lines, edges)
     drawn = sketch(height=3.6)
     drawn.axes.bar(edges[:-1], counts, step, align="edge", color=FAINT, edgecolor=SHADE)
     middle = float(np.median(lines))
     drawn.axes.axvline(middle, color=INK, linewidth=2, label=f"median {middle:g} lines")
     told = [
-        f"{low} to {low + step - 1} lines: {many(int(n), 'device')}"
-        for low, n in zip(edges[:-1], counts, strict=True)
+        f"{low:g}{f' to {low + step - 1:g}' if step > 1 else ''} lines: {many(int(n), 'device')}"
+        for low, n in zip(edges[:-1] + 0.5, counts, strict=True)
         if n
     ]
     some = counts > 0
     drawn.points((edges[:-1] + step / 2)[some], counts[some], told, markersize=4, alpha=1)
     drawn.axes.set(xlabel="lines of the parts list", ylabel="devices")
-    drawn.axes.yaxis.set_major_locator(MaxNLocator(integer=True))
+    for axis in (drawn.axes.xaxis, drawn.axes.yaxis):
+        axis.set_major_locator(MaxNLocator(integer=True, min_n_ticks=1))
+    drawn.axes.set_xlim(edges[0] - 0.5, edges[-1] + 0.5)
     drawn.axes.set_ylim(bottom=0)
     q1, q3 = np.percentile(lines, [25, 75])
     pieces = table["pieces"].median()

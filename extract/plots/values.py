@@ -49,7 +49,7 @@ def bulk(chosen: Chosen) -> Plot:
         drawn.axes.plot(
             ends, per_watt * ends, color=SHADE, linestyle=dash, label=f"rule of thumb, {name}"
         )
-    says = line(drawn, x, y, "bulk capacitance goes with the power of output power")
+    says = line(drawn, x, y, "bulk capacitance goes as output power")
     return plot(title, of, drawn, says, both)
 
 
@@ -86,7 +86,7 @@ def on_resistance(chosen: Chosen) -> Plot:
     x, y = both["withstand_voltage_V"].to_numpy(), both["on_resistance_Ohm"].to_numpy()
     logarithmic(drawn, x, y, "V", "Ω")
     drawn.axes.set(xlabel="drain-source voltage that it withstands", ylabel="on-resistance")
-    says = line(drawn, x, y, "on-resistance goes with the power of voltage")
+    says = line(drawn, x, y, "on-resistance goes as voltage")
     return plot(title, of, drawn, says, both)
 
 

@@ -62,13 +62,13 @@ def theil_sen(x: Floats, y: Floats) -> Line | None:
     """The line whose slope is the median of those of all pairs of points; None for fewer than 3.
 
     P. K. Sen, "Estimates of the regression coefficient based on Kendall's tau", Journal of the
-    American Statistical Association 63 (1968), which also gives the interval. Of more than 1,500
-    points every k-th counts, in the order of x.
+    American Statistical Association 63 (1968), which also gives the interval. Half of the points
+    lie above the line. Of more than 1,500 points every k-th counts, in the order of x.
     """
     if len(x) < 3 or len(np.unique(x)) < 2:
         return None
     from scipy.stats import theilslopes
 
     order = np.lexsort((y, x))[:: -(-len(x) // MOST)]
-    found = theilslopes(y[order], x[order], alpha=0.95)
+    found = theilslopes(y[order], x[order], alpha=0.95, method="joint")
     return Line(*(float(each) for each in found))

@@ -154,3 +154,12 @@ def test_what_was_corrected_is_counted_by_kind_of_fact(tmp_path: Path, cache: Pa
     rewritten.write_text(rewritten.read_text().replace("Orrin", "Tarnow"))
     again = _chosen(open_shelf(str(folder))).corrections
     assert again[again["fact"] == "maker"]["corrected"].sum() == 1
+
+
+def test_lines_of_parts_lists_are_whole_numbers_on_the_axis(supplies: Shelf) -> None:
+    plot = counts.parts_per_device(_chosen(supplies))
+    texts = [text.text or "" for text in ET.fromstring(plot.svg).iter(f"{SVG}text")]
+    figures = [text for text in texts if re.fullmatch(r"[\d.]+", text)]
+    assert {"1", "2", "3"} <= set(figures)
+    assert all(text.isdecimal() for text in figures)
+    assert "2 lines: 40 devices" in plot.svg
