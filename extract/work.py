@@ -23,6 +23,11 @@ KEPT = ".draft.yaml"  # the last draft, kept beside the record that a person edi
 _RECORD = re.compile(rb"^[\"']?format[\"']?\s*:", re.MULTILINE)
 
 
+def is_record(content: bytes) -> bool:
+    """Whether YAML is that of a record, in order or not, and of nothing else."""
+    return _RECORD.search(content) is not None
+
+
 @dataclass(frozen=True, slots=True)
 class Source:
     """One file of a call, or standard input.
@@ -59,7 +64,7 @@ def records(path: Path) -> list[Source]:
     files = [
         file
         for file in _files(path, RECORDS)
-        if not file.name.endswith(KEPT) and _RECORD.search(file.read_bytes())
+        if not file.name.endswith(KEPT) and is_record(file.read_bytes())
     ]
     if not files:
         raise FileProblem(str(path), "holds no record", "name a file, or another folder")

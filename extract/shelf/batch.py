@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gc
-import re
 from typing import NamedTuple
 
 from extract.record.check import check_text
@@ -14,10 +13,9 @@ from extract.shelf.corrections import corrections
 from extract.shelf.listing import Entry, read_entry
 from extract.shelf.rows import Plain, Row, rows
 from extract.shelf.tables import arrow, to_parquet
+from extract.work import is_record
 
 Tables = dict[str, list[Row]]
-
-_RECORD = re.compile(rb"^[\"']?format[\"']?\s*:", re.MULTILINE)
 
 
 class Outcome(NamedTuple):
@@ -65,7 +63,7 @@ def _read(folder: str, entry: Entry, found: Tables) -> Outcome:
         content, draft, digest = read_entry(folder, entry)
     except OSError as error:
         return Outcome(name, "", True, f"{name}: cannot be read: {error.strerror or error}")
-    if not _RECORD.search(content):
+    if not is_record(content):
         return Outcome(name, digest, False, None)
     try:
         plain = quick(content)

@@ -70,5 +70,7 @@ def theil_sen(x: Floats, y: Floats) -> Line | None:
     from scipy.stats import theilslopes
 
     order = np.lexsort((y, x))[:: -(-len(x) // MOST)]
-    found = theilslopes(y[order], x[order], alpha=0.95, method="joint")
-    return Line(*(float(each) for each in found))
+    found = theilslopes(y[order], x[order], alpha=0.95)
+    slope = float(found.slope)
+    middle = float(np.median(y - slope * x))
+    return Line(slope, middle, float(found.low_slope), float(found.high_slope))
