@@ -84,7 +84,8 @@ function take(answer, own) {
   const before = own ? null : snapshot();
   if (answer.whole) state.parts = new Map();
   for (const [id, part] of Object.entries(view.parts)) state.parts.set(id, part);
-  const gone = [...state.parts.keys()].filter((id) => !view.order.includes(id) && state.parts.delete(id));
+  const left = new Set(view.order);
+  const gone = [...state.parts.keys()].filter((id) => !left.has(id) && state.parts.delete(id));
   const { parts, unplaced, ...rest } = view;
   Object.assign(state, rest, {
     unplaced: unplaced ?? state.unplaced,
