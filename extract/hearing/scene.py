@@ -8,16 +8,20 @@ from itertools import islice
 
 from extract.hearing.known_words import context_words
 from extract.hearing.names import Name, names
+from extract.mentions.grammar import word_class
 from extract.mentions.number_words import values
 from extract.mentions.tables import property_table
+from extract.mentions.unit_words import unit_at
 from extract.mentions.words import Word
 from extract.resources import load_words, load_yaml
+from extract.unit_table import unit
 from extract.units import Quantity
 from extract.vocabulary import bare_quantity, lineage, own_dimensions, quantity_dimensions
 
 _AHEAD = 7  # words after a figure within which the name of its part is looked for
 _BEHIND = 45  # and before it
 _PROPERTY = 5
+_TOLD = 7  # words behind a part within which something is told of it
 _NEAR = 12  # words within which a part must be spoken of
 
 
@@ -92,6 +96,18 @@ class Scene:
             if hit is not None and (hit[0] <= first or at >= last):
                 said = hit[1].after_it if hit[0] <= first else hit[1].before_it
                 found.update(d for quantity in said for d in quantity_dimensions(quantity))
+        return frozenset(found)
+
+    def dimensions_told(self, first: int, last: int) -> frozenset[str]:
+        """The dimensions of the figures in the words from `first` up to `last` and right behind
+        them, as far as the next part is named."""
+        found: set[str] = set()
+        for at in range(max(first, 1), min(last + _TOLD, len(self.words))):
+            if at >= last and (self.settled[at] or word_class(self.lows[at]) == "article"):
+                break
+            hit = unit_at(self.words, at) if self.figures[at - 1] else None
+            if hit is not None and len(hit[1].units) == 1:
+                found.add(unit(hit[1].units[0]).dimension)
         return frozenset(found)
 
     def is_about_parts(self, first: int, last: int) -> bool:

@@ -17,12 +17,10 @@ from extract.mentions.counts import counts
 from extract.mentions.grammar import word_class
 from extract.mentions.unit_words import unit_at
 from extract.resources import load_words
-from extract.unit_table import unit
 from extract.vocabulary import plural
 
 _LONGEST = 3  # words of a name
 _DESCRIBED = 8  # words before it that describe it
-_TOLD = 7  # words behind it within which something must be told of it
 _CLOSE = 0.06  # a second reading that is no further behind is named
 _ONES = ("a", "an", "another", "i", "eye", "aye")
 _ENDS = ("preposition", "verb", "conjunction", "adverb")
@@ -118,17 +116,9 @@ def _readings(scene: Scene, start: int, first: int, last: int) -> Iterator[Edit]
 def _told(scene: Scene, start: int, last: int) -> frozenset[str] | None:
     """The dimensions of what is said in a phrase and right behind it; None if nothing shows that
     it is a part."""
-    dimensions: set[str] = set()
-    shown = False
-    until = min(last + _TOLD, len(scene.words))
-    for at in range(start, until):
-        if at >= last and (scene.settled[at] or word_class(scene.lows[at]) == "article"):
-            break
-        shown = shown or (at == last and scene.lows[at] in _table()["told"])
-        hit = unit_at(scene.words, at) if at and scene.figures[at - 1] else None
-        if hit is not None:
-            dimensions |= {unit(symbol).dimension for symbol in hit[1].units[:1]}
-    return frozenset(dimensions) if dimensions or shown else None
+    dimensions = scene.dimensions_told(start, last)
+    shown = last < len(scene.words) and scene.lows[last] in _table()["told"]
+    return dimensions if dimensions or shown else None
 
 
 def _fits(name: Name, share: float, scene: Scene, start: int, told: frozenset[str]) -> bool:

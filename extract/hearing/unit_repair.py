@@ -16,6 +16,7 @@ from extract.hearing.scene import Scene, expected, fit, is_figure, value_before
 from extract.hearing.unit_names import (
     UnitName,
     base_index,
+    bases,
     prefixes,
     unit_index,
     unit_words,
@@ -129,9 +130,28 @@ def _scaled(scene: Scene, at: int) -> Iterator[Reading]:
         alone = last == at + 1
         if alone and not (unit_at(scene.words, last) is None and _closes(scene.words, last)):
             continue
+        said = scene.dimensions_said(at - 1, last) if alone else frozenset()
+        if said:
+            yield from _swallowed(scene, at, said)
         for named, share in unit_index().near(run, _PLAIN).items():
+            if said and named.dimension not in said:
+                continue
             if named.symbol and (alone or not _is_literal(scene, at, named)):
                 yield from _judged(scene, at, last, named, share, must_suit=alone)
+
+
+def _swallowed(scene: Scene, at: int, said: frozenset[str]) -> Iterator[Reading]:
+    """A "million" that is "milli" with its unit swallowed, as the words around it tell: "it can
+    deliver up to 80 million"."""
+    if not scene.lows[at].startswith("milli"):
+        return
+    symbols = [s for s in _table()["swallowed"] if unit(s).dimension in said]
+    for rank, symbol in enumerate(symbols):
+        base = next(base for base in bases() if base.symbol == symbol)
+        made = with_prefix(base, "milli")
+        if made is not None:
+            share = _SURE + _SAME * rank
+            yield from _judged(scene, at, at + 1, made, share, must_suit=True)
 
 
 def _is_literal(scene: Scene, at: int, named: UnitName) -> bool:

@@ -25,7 +25,7 @@ from extract.hearing.names import (
     said,
     trade_index,
 )
-from extract.hearing.scene import Scene
+from extract.hearing.scene import Scene, expected
 from extract.lexicon import is_english
 from extract.mentions.grammar import definite, word_class
 from extract.mentions.number_words import values
@@ -39,6 +39,9 @@ _POINTERS = ("article", "determiner", "adverb", "conjunction", "preposition")
 _UNNAMED = ("verb", "adverb", "pronoun", "preposition")  # what names nothing
 _SOUNDS = 5  # of a name that is known by less than the very same sound
 _CLOSE = 0.06  # a second reading that is no further behind is named
+_TOLD = 0.01  # how much less near it must sound where it has what is told of it
+_COMMON = frozenset({"length", "temperature", "mass"})  # what any part has
+_UNSUITED = 0.1  # what it costs a reading that the part has not what is told of it
 _PRICE = 3.5  # what a share of differing sounds takes off the weight of a reading
 
 
@@ -64,7 +67,8 @@ def word_edits(scene: Scene) -> list[Edit]:
     """The words of the trade that were mis-heard in the words of `scene`."""
     words = scene.words
     edits: dict[Edit, float] = {}
-    for best, others in _best([*_alone(scene), *_needing_company(scene), *_beside(scene)]):
+    found = [*_alone(scene), *_needing_company(scene), *_beside(scene)]
+    for best, others in _best(scene, found):
         if _is_about_parts(scene, best) and not _is_spelled_out(words, best):
             edits[_edit(words, best, others)] = best.weight
     return without_overlap(edits, edits)
@@ -86,8 +90,9 @@ def _alone(scene: Scene) -> Iterator[Candidate]:
                 break  # "is a conductor"
             if True in strange[first:last]:
                 named = any(strange[at] and _is_name(words, at) for at in range(first, last))
-                for name, share in _trade_words(_run(words, first, last), named):
-                    yield Candidate(first, last, name, share)
+                for name, share, near in _trade_words(_run(words, first, last), named):
+                    if near or _is_told_of(scene, first, last, name):
+                        yield Candidate(first, last, name, share)
             elif at > first and not (small[first] or small[at]):
                 for name, share in _same_sound(_run(words, first, last)):
                     yield Candidate(first, last, name, share)
@@ -153,15 +158,28 @@ def _is_name(words: list[Word], at: int) -> bool:
 
 
 @cache
-def _trade_words(run: tuple[str, ...], is_named: bool) -> tuple[tuple[Name, float], ...]:
+def _trade_words(run: tuple[str, ...], is_named: bool) -> tuple[tuple[Name, float, bool], ...]:
+    """The words of the trade that a run sounds like, each with the share of its sounds that differ
+    and whether that is near enough without more."""
     lows = [word.lower() for word in run]
     if all(len(low) == 1 for low in lows) or not definite().isdisjoint(lows[1:]):
         return ()
     if any(_is_code(word) for word in run) or not trade_words().isdisjoint(lows):
         return ()
-    found = trade_index().near(run, _allowed(lows, is_named))
+    allowed = _allowed(lows, is_named)
+    found = trade_index().near(run, allowed + _TOLD)
     same = _likeness("same")
-    return tuple(row for row in found.items() if row[1] <= same or _is_long(row[0].words))
+    return tuple(
+        (name, share, share <= allowed)
+        for name, share in found.items()
+        if share <= same or _is_long(name.words)
+    )
+
+
+def _is_told_of(scene: Scene, first: int, last: int, name: Name) -> bool:
+    """Whether what is told behind the words is what a part of this name has."""
+    told = scene.dimensions_told(first, last) - _COMMON
+    return bool(told) and name.kind is not None and told <= expected(name.kind)
 
 
 def _is_code(word: str) -> bool:
@@ -281,15 +299,23 @@ def _is_spelled_out(words: list[Word], candidate: Candidate) -> bool:
     return spelled and "".join(lows) == "".join(candidate.name.words).replace("'", "")
 
 
-def _best(found: Iterable[Candidate]) -> Iterator[tuple[Candidate, list[Candidate]]]:
-    """For each run of words the best reading, and the others that are nearly as near."""
+def _best(scene: Scene, found: Iterable[Candidate]) -> Iterator[tuple[Candidate, list[Candidate]]]:
+    """For each run of words the best reading, and the others that are nearly as near. A part that
+    has what is told of it is better than one that sounds nearer."""
     by_run: dict[tuple[int, int], list[Candidate]] = {}
     for candidate in found:
         by_run.setdefault((candidate.first, candidate.last), []).append(candidate)
-    for rows in by_run.values():
-        rows.sort(key=lambda candidate: (candidate.share, -candidate.weight))
+    for (first, last), rows in by_run.items():
+        told = scene.dimensions_told(first, last) if len(rows) > 1 else frozenset()
+        costs = {c: c.share + _UNSUITED * (not _has(c.name, told)) for c in rows}
+        rows.sort(key=lambda candidate: (costs[candidate], -candidate.weight))
         best, *others = rows
         yield best, [c for c in others if c.share <= best.share + _CLOSE and _differs(c, best)]
+
+
+def _has(name: Name, told: frozenset[str]) -> bool:
+    """Whether a part of this name has all that is told of it."""
+    return name.kind is None or told <= expected(name.kind) | _COMMON
 
 
 def _differs(one: Candidate, other: Candidate) -> bool:
