@@ -98,7 +98,7 @@ class DeviceReader:
             if item.first in used:
                 continue
             if item.label == "word":
-                self.label.pass_word(item.low)
+                self.label.pass_word(item.low, sentence.items[at - 1].low if at else "")
             elif item.label == "number":
                 taken = self._bare(sentence, item, at, not told)
                 used.update(number.first for number in taken)

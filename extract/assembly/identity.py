@@ -1,6 +1,6 @@
 """What a device is, who makes it and which model it is, from the sentences that introduce it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from extract.assembly.sentences import Item, Sentence, item_at
 from extract.assembly.trace import tell
@@ -17,7 +17,7 @@ class Identity:
     """What was said so far: `name` are the words of the narration from the first to the one after
     the last, or None; `trade` is what the maker calls the device, beside its `model`; `loose` says
     that the model is a name and a number, and gives way to a code ("the Dishwell 45"); `noun` is
-    the last word of the name."""
+    the last word of the name, `taken` the first words of the items that told maker and model."""
 
     name: tuple[int, int] | None = None
     trade: str = ""
@@ -25,6 +25,7 @@ class Identity:
     model: str | None = None
     loose: bool = False
     noun: str = ""
+    taken: set[int] = field(default_factory=set)
 
     def read(self, sentence: Sentence, opened: bool) -> bool:
         """Take what a sentence tells; whether it called the device by its name. `opened` says
@@ -60,6 +61,7 @@ class Identity:
             self.maker, self.trade = made, " ".join(more)
         else:
             self.maker = items[at].reading.name
+        self.taken.add(items[at].first)
         tell(items[at], "goes to", field="device.maker", why="who makes the device")
 
     def _take_model(self, items: list[Item], at: int) -> None:
@@ -76,6 +78,7 @@ class Identity:
         code = item.reading.text if item.label != "number" else str(item.reading.value)
         self.model = " ".join(filter(None, (series, code)))
         self.loose = item.label == "number"
+        self.taken.add(item.first)
         tell(item, "goes to", field="device.model", why="the model of the device")
 
 

@@ -52,9 +52,12 @@ class Label:
         elif told or about_a_part or _turns_away(sentence):
             self.on = False
 
-    def pass_word(self, low: str) -> None:
-        """Take note of "input" and "output"."""
+    def pass_word(self, low: str, before: str) -> None:
+        """Take note of "input" and "output", behind the word `before`; from the input the talk
+        comes to "the other end"."""
         self.side = _SIDES.get(low, self.side)
+        if self.side == "input" and before == "other" and low in ("end", "side"):
+            self.side = "output"
 
     def read(self, sentence: Sentence, item: Item, inside: bool) -> str:
         """Take a figure of the label; the path of the field that it became, "" if none. `inside`
@@ -110,18 +113,13 @@ class Label:
 
     def place_of(self, item: Item, ports: int) -> str:
         """The path of an item that became an output; `ports` stand before that of the label."""
-        if self._are_ports():
+        if len(self.outputs) > 1:
             return f"ports.{ports}.outputs"
         return f"device.ratings.{_OUTPUT[dimension_of(item) or 'voltage']}"
 
-    def _are_ports(self) -> bool:
-        """Whether there are several outputs, or one that is set to what is wanted."""
-        voltages = [p.voltage if isinstance(p, SupplyPoint) else p for p in self.outputs]
-        return len(voltages) > 1 or any(voltage.high is not None for voltage in voltages)
-
     def finish(self) -> list[Port]:
         """The port of the outputs; a single voltage is no port, but a rating of the device."""
-        if self._are_ports():
+        if len(self.outputs) > 1:
             return [Port("output", outputs=list(self.outputs))]
         for point in self.outputs:
             voltage = point.voltage if isinstance(point, SupplyPoint) else point

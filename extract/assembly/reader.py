@@ -98,6 +98,7 @@ def _read_around(scene: Scene) -> None:
     scene.opened = talk.device.opened(sentence, talk.number, scene.used)
     if not talk.drafts and talk.device.identity.read(sentence, scene.opened):
         scene.opened = False
+    scene.used |= talk.device.identity.taken
     talk.corrections.recent -= talk.corrections.recent > 0
     if talk.corrections.late(sentence, phrases, talk.drafts, talk.focus):
         scene.used |= talk.corrections.used
