@@ -20,6 +20,7 @@ from extract.assembly.talk import Loose, Talk
 from extract.assembly.tallies import tell_uncounted
 from extract.assembly.word_lists import words
 from extract.hearing import repairs_of
+from extract.mentions.acronyms import acronyms
 from extract.mentions.mention import mentions_of
 from extract.mentions.words import Word, words_of
 from extract.narration import Narration
@@ -37,6 +38,11 @@ def assemble(doc: Doc, narration: Narration) -> Record:
     mentions = {label: mentions_of(doc, label) for label in (*PRECEDENCE, *_OVERLAYS)}
     talk = read_talk(sentences_of(words, mentions, narration), repairs_of(doc))
     return _Finish(words, narration).record(talk)
+
+
+def _written(name: str) -> str:
+    """The name of a board with its acronyms in capitals: "LED board"."""
+    return " ".join(word.upper() if word.upper() in acronyms() else word for word in name.split())
 
 
 class _Finish:
@@ -61,7 +67,8 @@ class _Finish:
             device=device,
             ports=ports,
             boards=[
-                Board(board.id, board.name, self._at(board.word)) for board in talk.places.boards
+                Board(board.id, _written(board.name), self._at(board.word))
+                for board in talk.places.boards
             ],
             parts=parts,
             flags=self._device_flags(talk),
@@ -101,6 +108,8 @@ class _Finish:
         part = draft.part
         part.id = f"p{number}"
         part.at = self._at(draft.first)
+        if part.kind in words("housed") and not draft.placed:
+            part.board = None
         part.heard = [
             Heard(self._at(first), self._text(first, last)) for first, last in draft.spans
         ]

@@ -17,7 +17,7 @@ class PartDraft:
     whether it was named in the plural, `counted` whether its number was said;
     `guessed` the values that were only guessed; `sentence` the
     number of the sentence that named it; `copied_from` the part that facts were taken over from;
-    `perhaps` a part that this may be.
+    `placed` whether its sentence told the board; `perhaps` a part that this may be.
     """
 
     part: Part
@@ -31,6 +31,7 @@ class PartDraft:
     sentence: int = 0
     counted: bool = False
     guessed: set[str] = field(default_factory=set)
+    placed: bool = False
     copied_from: "PartDraft | None" = None
     perhaps: "PartDraft | None" = None
 

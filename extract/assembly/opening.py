@@ -20,6 +20,7 @@ def open_part(talk: Talk, sentence: Sentence, phrase: NounPhrase, kind: str) -> 
     if phrase.determiner == "its":
         draft.words.add("own")
     draft.counted = phrase.count is not None
+    draft.placed = talk.places.told
     part.count = (phrase.count or 1) * max(times_named(talk, sentence, phrase), talk.factor)
     talk.group = draft if phrase.count not in (None, 1) and not phrase.items else None
     talk.title = draft if _is_title(sentence, phrase) else None

@@ -83,7 +83,7 @@ def _read_around(scene: Scene) -> None:
     if talk.device.starts_over(sentence, talk.drafts):
         talk.drafts.clear()
         scene.look_away()
-    talk.places.enter(sentence, phrases)
+    talk.places.enter(sentence, phrases, scene.scope)
     superseded = talk.corrections.at_once(sentence, phrases)
     talk.retracted = 3 if talk.corrections.retracted else max(talk.retracted - 1, 0)
     name_topologies(sentence, scene.scope, talk.device.device.topology)

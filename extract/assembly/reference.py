@@ -59,7 +59,8 @@ def _fit(phrase: NounPhrase, draft: PartDraft, figures: list[object]) -> float:
         unlike = 0.5  # "the transformer" is not "its own little transformer"
     counted = phrase.count is not None and phrase.count == draft.part.count
     agreed = _agreeing(figures, draft) if figures else 0
-    return 2 * (shared + counted + agreed) - unlike + (draft.kind == phrase.kind)
+    alike = (draft.kind == phrase.kind) + (0.5 if phrase.plural and draft.part.count > 1 else 0)
+    return 2 * (shared + counted + agreed) - unlike + alike
 
 
 def _agreeing(figures: list[object], draft: PartDraft) -> int:
