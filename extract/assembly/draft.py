@@ -73,8 +73,9 @@ def copy_facts(source: PartDraft, target: PartDraft, *, only: str | None = None)
     copied = [*_copy_values(source, target, only), *_copy_names(source, target, only)]
     if copied:
         target.copied_from = source
-        fields = ", ".join(copied)
-        target.flag("copied", "note", f"{fields} taken over from {{source}}: called the same")
+        fields = ", ".join(name.removeprefix("values.") for name in copied)
+        message = f"{fields} taken over from {{source}}: called the same"
+        target.flag("copied", "note", message, copied[0] if len(copied) == 1 else None)
 
 
 def _copy_values(source: PartDraft, target: PartDraft, only: str | None) -> list[str]:
@@ -85,7 +86,7 @@ def _copy_values(source: PartDraft, target: PartDraft, only: str | None) -> list
         if wanted and name not in target.part.values:
             target.part.values[name] = value
             target.spoken[name] = source.spoken.get(name, value)
-            copied.append(name)
+            copied.append(f"values.{name}")
     return copied
 
 

@@ -52,8 +52,11 @@ def member(scene: Scene, phrase: NounPhrase, kind: str) -> PartDraft | None:
 
 
 def _stands_beside(items: list[Item], phrase: NounPhrase) -> bool:
-    """ "and beside them an LED" is none of them."""
-    beside, them = item_at(items, phrase.first - 2), item_at(items, phrase.first - 1)
+    """ "and beside them an LED", "next to it is the LED" are none of them."""
+    at = phrase.first
+    if phrase.before is not None and phrase.before.low in words("copulas"):
+        at -= 1
+    beside, them = item_at(items, at - 2), item_at(items, at - 1)
     return (
         them is not None
         and them.low in ("it", "them", "that", "those")

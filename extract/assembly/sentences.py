@@ -305,11 +305,16 @@ def _joined(question: Sentence, answer: Sentence) -> Sentence:
 
 
 def _sounds_asked(items: list[Item]) -> bool:
-    """ "is there a fuse", "and does it have a buzzer": the verb stands before its subject."""
+    """ "is there a fuse", "and does it have a buzzer": the verb stands before its subject; "what
+    about a relay", "which fuse"."""
     first = next((at for at, i in enumerate(items) if i.low not in words_in("before asking")), 0)
     verb, subject = item_at(items, first), item_at(items, first + 1)
     if verb is None or subject is None:
         return False
+    if f"{verb.low} {subject.low}" in words_in("asking words"):
+        return True
+    if verb.low == "which" and subject.label == "kind":
+        return True
     return verb.low in words_in("asking") and subject.low in words_in("asked about")
 
 
