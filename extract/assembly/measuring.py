@@ -25,9 +25,13 @@ def is_heat_of_known(scene: Scene, draft: PartDraft, item: Item, at: int) -> boo
 
 def is_metered(scene: Scene, item: Item) -> bool:
     """ "At the LEDs I measure 51 volts and 2.7 amps": what somebody measured or set in circuit."""
-    if dimension_of(item) not in _ELECTRIC or named_by_words(scene.sentence, item):
+    if dimension_of(item) not in _ELECTRIC:
         return False
     before = [said for said in scene.items if said.first < item.first]
+    if any(a.low == "i" and b.low in ("set", "adjusted") for a, b in pairwise(before)):
+        return True  # "I set the bias for 22 millivolts"
+    if named_by_words(scene.sentence, item):
+        return False
     if scene.subset is not None and before and before[-1].low in words("reading"):
         return True  # "the upper one reads 12.6 volts"
     return any(

@@ -87,6 +87,8 @@ def _times_in(talk: Talk, sentence: Sentence, phrase: NounPhrase) -> int:
         return 1
     if any(_are_sides_of(sentence, cue, phrase) for cue in sentence.cued("one a side")):
         return 2 if phrase.count in (None, 1) else 1  # "two relays, one on each side"
+    if phrase.count in (None, 1) and _is_one_a_side(sentence.items, phrase.last):
+        return 2
     for at, item in enumerate(sentence.items):
         if item.low not in words("each") and not _is_both_sides(sentence.items, at):
             continue
@@ -106,6 +108,14 @@ def _all_that_have(talk: Talk, items: list[Item], phrase: NounPhrase) -> int:
         return 2
     said = (_number_said(item) or _number_of(talk, item) for item in items[at + 1 : at + 3])
     return next((count for count in said if count not in (None, 1)), None) or 1
+
+
+def _is_one_a_side(items: list[Item], at: int) -> bool:
+    """ "One fuse a side"."""
+    article, side = item_at(items, at), item_at(items, at + 1)
+    if article is None or side is None or article.opens or side.opens:
+        return False
+    return article.low == "a" and side.low in ("side", "end", "half")
 
 
 def _is_both_sides(items: list[Item], at: int) -> bool:
@@ -133,7 +143,7 @@ def _rules_what_follows(items: list[Item], at: int, first: int) -> bool:
     if any(item.low in ("one", "value", "same") for item in said):
         return False
     clause = items[at + 1 : first]
-    if any(item.reading == "pronoun" and item.low in ("it", "there") for item in clause[1:]):
+    if any(_begins_anew(before, item) for before, item in pairwise(clause)):
         return False  # "each with a resistor, and it carries a buzzer"
     if _is_said_of_a_figure(items, at) or _shares_a_figure(items, at, first):
         return False
@@ -169,6 +179,11 @@ def _is_a_place_first(items: list[Item], at: int, first: int) -> bool:
     parted = any(item.opens for item in items[at + 1 : first + 1])
     known = any(item.label == "kind" for item in items[:start])
     return parted and not known and not any(item.reading == "verb" for item in told)
+
+
+def _begins_anew(before: Item, item: Item) -> bool:
+    """Whether a clause about something else begins with "it" or "there"."""
+    return item.low in ("it", "there") and (item.opens or before.reading == "conjunction")
 
 
 def _is_said_of_a_figure(items: list[Item], at: int) -> bool:

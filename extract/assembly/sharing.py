@@ -3,7 +3,7 @@ respectively"."""
 
 from extract.assembly.draft import PartDraft
 from extract.assembly.scene import Scene
-from extract.assembly.sentences import FACTS, Item
+from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.values import dimension_of
 from extract.assembly.word_lists import words
 
@@ -11,10 +11,22 @@ from extract.assembly.word_lists import words
 def sharers(scene: Scene, item: Item, at: int) -> list[PartDraft]:
     """The parts that a fact, item `at`, is said of, where it is one of several or of several
     parts; none if it is said of the part in focus alone."""
+    if apiece := _apiece(scene, at):
+        return apiece
     named = _lines(scene)
     if len(named) < 2:
         return []
     return _in_their_order(scene, item, named) or _of_both(scene, at, named)
+
+
+def _apiece(scene: Scene, at: int) -> list[PartDraft]:
+    """ "The first gives 15 volts and its neighbour minus 15, 1 amp apiece": all that a group was
+    split into."""
+    after, subset = item_at(scene.items, at + 1), scene.subset
+    if after is None or after.low not in ("apiece", "each") or subset is None:
+        return []
+    told = [subset.group, *subset.group.siblings]
+    return told if len(told) > 1 and subset.group.part.values else []
 
 
 def _lines(scene: Scene) -> list[PartDraft]:
