@@ -3,6 +3,7 @@
 from collections.abc import Set
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
+from itertools import pairwise
 
 from extract.assembly.draft import PartDraft
 from extract.assembly.nouns import NounPhrase
@@ -18,6 +19,7 @@ from extract.assembly.self_corrections import (
 from extract.assembly.sentences import Item, Sentence
 from extract.assembly.trace import tell
 from extract.assembly.values import FIGURES, dimension_of, number_of
+from extract.resources import load_yaml
 from extract.units import Quantity, plain
 from extract.vocabulary import same_family
 
@@ -182,7 +184,7 @@ class Corrections:
         after = [i for i in figures if old is None or i.first > old.first]
         before = [i for i in figures if old is not None and i.last <= old.first]
         before = [i for i in before if i.label == "quantity" and self.open.sentences == 0]
-        for item in (*_likest_first(after, old), *before):
+        for item in (*_likest_first(_codes_last(sentence, after), old), *before):
             replaced = [_replace(target, old, item) for target in self.open.targets]
             if any(replaced):
                 self.used.update({item.first, *(i.first for i in sentence.items if _same(i, item))})
@@ -224,6 +226,14 @@ def _likest_first(items: list[Item], old: Item | None) -> list[Item]:
     of them are 82 ohms"."""
     dimension = dimension_of(old) if old is not None else None
     return sorted(items, key=lambda item: dimension is None or dimension_of(item) != dimension)
+
+
+def _codes_last(sentence: Sentence, items: list[Item]) -> list[Item]:
+    """A bare number that is only read out as printed comes after what it stands for: "the print
+    says four seven zero, so they are 47"."""
+    cues = load_yaml("codes.yaml")["cues"]
+    printed = {b.first for a, b in pairwise(sentence.items) if a.low in cues}
+    return sorted(items, key=lambda item: item.label == "number" and item.first in printed)
 
 
 def _same(one: Item, other: Item) -> bool:

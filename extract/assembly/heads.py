@@ -25,11 +25,23 @@ def is_head(items: list[Item], at: int) -> bool:
 
 def _names_a_part(items: list[Item], at: int) -> bool:
     """Whether the name of a kind stands for a part, not for another thing nor as a verb."""
-    if _bears_another(items, at):
+    if _bears_another(items, at) or _is_made_of(items, at):
         return False
     if items[at].reading.plural:
         return not _is_verb(items, at)
     return at == 0 or items[at - 1].low not in words("verb before")
+
+
+def _is_made_of(items: list[Item], at: int) -> bool:
+    """ "A fuse ceramic ten amps": what a part is made of, said behind its name; no part that goes
+    by its current is."""
+    if at == 0 or items[at].opens or items[at].low not in words("materials"):
+        return False
+    before, after = items[at - 1], item_at(items, at + 1)
+    if before.label != "kind" or same_family(before.reading.kind, items[at].reading.kind):
+        return False
+    quantity = getattr(after.reading, "quantity", None) if after is not None else None
+    return getattr(quantity, "dimension", None) == "current"
 
 
 def _bears_another(items: list[Item], at: int) -> bool:

@@ -187,8 +187,10 @@ def _begins_anew(before: Item, item: Item) -> bool:
 
 
 def _is_said_of_a_figure(items: list[Item], at: int) -> bool:
-    """ "eight legs each, 5 amps each"."""
-    return at > 0 and items[at - 1].label in FACTS and not items[at].opens
+    """ "eight legs each, 5 amps each", not "10 mike, every gate has"."""
+    after, verb = item_at(items, at + 1), item_at(items, at + 2)
+    owns = after is not None and after.reading == "" and verb is not None and verb.reading == "verb"
+    return at > 0 and items[at - 1].label in FACTS and not items[at].opens and not owns
 
 
 def _ends_with_each(items: list[Item], at: int, phrase: NounPhrase) -> bool:

@@ -44,10 +44,18 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -
     if followed or again:
         return ""
     listed = scene.is_fragment and phrase.kind not in words("loads")
+    if phrase.kind in words("loads") and _has_something(scene.items, phrase):
+        return "it only has what is told of"
     introduced = _is_introduced(scene.items, phrase) or listed or is_alone(scene.sentence, phrase)
     introduced = introduced or (not known and _is_told_at_first(scene.items, phrase))
     shown = not phrase.weak and introduced
     return "" if shown else "nothing is said of it"
+
+
+def _has_something(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "And the drain pump has another triac": what the device drives only has a part."""
+    verb = item_at(items, phrase.last)
+    return verb is not None and not verb.opens and verb.low in ("has", "have", "gets", "'s")
 
 
 def _is_put_in(scene: Scene, phrase: NounPhrase) -> bool:

@@ -230,7 +230,8 @@ def sentences_of(
     punctuated = _is_punctuated(words)
     figures = {i for m in content if m.label in FIGURES for i in range(m.first + 1, m.last)}
     starts_at = sentence_starts(words, narration)
-    soft = {i: is_soft for i, is_soft in starts_at.items() if i not in figures}
+    cut = set() if punctuated else _cut_off(words, content)
+    soft = {i: is_soft for i, is_soft in starts_at.items() if i not in figures and i not in cut}
     starts = [*soft, len(words)]
     boundaries = set(starts)
     whole = [m for m in content if not boundaries.intersection(range(m.first + 1, m.last))]
@@ -255,6 +256,18 @@ def sentences_of(
             )
         )
     return list(_with_answers(sentences))
+
+
+def _cut_off(words: list[Word], content: list[Mention]) -> set[int]:
+    """The words that name a part right behind an article and a plain word, "a boot strap ...
+    diode": no sentence begins between."""
+    named = {i for m in content if m.label != "colour" for i in range(m.first, m.last)}
+    kinds = {m.first for m in content if m.label == "kind"}
+    return {
+        at
+        for at in kinds
+        if at > 1 and at - 1 not in named and words[at - 2].low in words_in("articles", "grammar")
+    }
 
 
 def _with_answers(sentences: list[Sentence]) -> Iterator[Sentence]:

@@ -24,7 +24,10 @@ def is_about_a_thing(sentence: Sentence, at: int, named: bool) -> bool:
         return True
     if named:
         return _follows_a_thing(sentence, at)
-    return bool(_is_subject_a_thing(sentence, _subject(sentence.items)))
+    subject = _subject(sentence.items)
+    if subject is not None and any(one.reading == "determiner" for one in subject[at + 1 :]):
+        return False  # "10 mike at 50, every gate has a resistor"
+    return bool(_is_subject_a_thing(sentence, subject))
 
 
 def _is_title_of_a_thing(sentence: Sentence, at: int) -> bool:
@@ -60,10 +63,16 @@ def _is_predicate_of_a_thing(sentence: Sentence, at: int) -> bool:
     while verb > 0 and items[verb].low in words("hedges"):
         verb -= 1
     if verb < 1 or items[verb].low not in words("copulas"):
-        return False
+        return verb > 0 and _is_metered(items[verb - 1], items[verb])
     if verb > 1 and items[verb - 2].label == "kind":
         return False  # "the relay case is at 71 degrees" is said of the relay
     return _is_thing(sentence, items[verb - 1])
+
+
+def _is_metered(thing: Item, verb: Item) -> bool:
+    """ "The bus measures 318 volts" tells of no part; "the scope shows" may."""
+    named = thing.low in words("things") and thing.low not in words("on the bench")
+    return named and thing.low not in ("meter", "part") and verb.low in words("reading")
 
 
 def _follows_a_thing(sentence: Sentence, at: int) -> bool:
