@@ -58,8 +58,16 @@ def _bears_another(items: list[Item], at: int) -> bool:
         return True  # "with panel input of 36 volts"
     if items[at].low == "chip" and after.low in ("one", "ones"):
         return True  # "a wee chip one" is a sort of fuse
+    if after.low in ("current", "voltage") and _is_told_how(items[at + 2 : at + 6]):
+        return True
     rated = items[at].reading.kind in words("rated kinds")
     return rated and after.low in words("measured nouns")
+
+
+def _is_told_how(rest: list[Item]) -> bool:
+    """ "LED current is detected by two resistors": no figure of it follows."""
+    verb = bool(rest) and rest[0].reading == "verb" and not rest[0].opens
+    return verb and not any(item.label in ("quantity", "number") for item in rest[:3])
 
 
 def _is_verb(items: list[Item], at: int) -> bool:

@@ -26,8 +26,10 @@ def is_landmark(scene: Scene, phrase: NounPhrase) -> bool:
         return _is_bare(phrase)
     if before.low in ("as", "than") and phrase.kind is None and phrase.determiner == "the":
         return True  # "same coil as the big one"
-    if _is_the_width(scene, phrase):
+    if _is_the_width(scene, phrase) or _is_measured_behind(scene.items, phrase):
         return False
+    if before.low == "for" and _is_plain_purpose(scene.items, phrase):
+        return True
     if _is_compared_with(scene, phrase) or _is_held_by(scene, phrase):
         return True
     if before.low in _ONTO and phrase.kind in words("loads") and is_run_by_the_speaker(scene):
@@ -56,6 +58,23 @@ def _is_the_width(scene: Scene, phrase: NounPhrase) -> bool:
     if before is None or figure is None or before.low != "across" or phrase.determiner:
         return False
     return dimension_of(figure) == "length"
+
+
+def _is_measured_behind(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "It hangs on the cable of 400 millimetres", "with the plug of 4 pins"."""
+    of, figure = item_at(items, phrase.last), item_at(items, phrase.last + 1)
+    if of is None or figure is None or of.low != "of" or phrase.kind is None:
+        return False
+    had = phrase.before is not None and phrase.before.low in ("on", "with")
+    sized = figure.label == "pins" or dimension_of(figure) == "length"
+    return had and sized and not figure.opens and phrase.determiner == "the"
+
+
+def _is_plain_purpose(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "To lift the voltage for LED, a boost converter is used"."""
+    after = item_at(items, phrase.last)
+    bare = not (phrase.determiner or phrase.count or phrase.items or phrase.words)
+    return bare and not phrase.plural and (after is None or (after.opens and after.label == "word"))
 
 
 def _is_compared_with(scene: Scene, phrase: NounPhrase) -> bool:

@@ -28,6 +28,9 @@ def why_by_the_way(scene: Scene, phrase: NounPhrase, known: bool, again: bool) -
         return "it tells what something was measured with"
     if phrase.indefinite or phrase.count is not None or "own" in phrase.words:
         return ""
+    liked = not words("opinions").isdisjoint(phrase.words)
+    if liked and phrase.plural and not phrase.determiner:
+        return "it is only liked or not"
     if is_one_more(phrase) or _described(phrase):
         return ""
     if phrase.determiner == "":

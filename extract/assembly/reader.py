@@ -183,12 +183,26 @@ def _read_phrase(scene: Scene, phrase: NounPhrase) -> None:
 def _status(scene: Scene, phrase: NounPhrase) -> str:
     """Whether the part of a phrase is present, denied, supposed, elsewhere or asked for."""
     status = scene.scope.at(scene.items[phrase.head].first)
-    if status == "present" and (
-        phrase.determiner == "no"
-        or is_denied(scene.sentence, phrase.first, phrase.last, scene.items)
-    ):
+    if status == "present" and (_is_none(scene, phrase) or _is_denied_next(scene, phrase)):
         return "denied"
     return status
+
+
+def _is_none(scene: Scene, phrase: NounPhrase) -> bool:
+    return phrase.determiner == "no" or is_denied(
+        scene.sentence, phrase.first, phrase.last, scene.items
+    )
+
+
+def _is_denied_next(scene: Scene, phrase: NounPhrase) -> bool:
+    """ "And the fan, no, there isn't a fan": it is taken back before anything is said of it."""
+    after = next((other for other in scene.phrases if other.first >= phrase.last), None)
+    if after is None or phrase.kind is None or after.kind != phrase.kind or phrase.items:
+        return False
+    between = scene.items[phrase.last : after.first]
+    taken_back = bool(between) and between[0].low in ("no", "sorry", "well", "wait")
+    denied = scene.scope.at(scene.items[after.head].first) == "denied" or _is_none(scene, after)
+    return taken_back and denied
 
 
 def _read_item(scene: Scene, item: Item, at: int) -> None:

@@ -31,8 +31,24 @@ def unit_first_in(words: list[Word]) -> Iterator[Mention]:
             found = _one_of_it(words, at)
         elif word.low in _GAUGES:
             found = _gauge(words, at)
+        elif at + 3 < len(words) and words[at + 3].low == "half":
+            found = _bare_and_a_half(words, at)
         if found is not None:
             yield found
+
+
+def _bare_and_a_half(words: list[Word], at: int) -> Mention | None:
+    """ "metre and a half", the article swallowed."""
+    if [word.low for word in words[at + 1 : at + 3]] != ["and", "a"]:
+        return None
+    if at and (words[at - 1].low in _ARTICLES or number_at(words, at - 1) is not None):
+        return None
+    hit = unit_at(words, at)
+    if hit is None or hit[0] != at + 1 or hit[1].letter or words[at].low.endswith("s"):
+        return None
+    number = Number(Decimal("1.5"), at, at + 4)
+    symbol, _ = choose(words, number, at + 1, hit[1])
+    return Mention(_LABEL, at, at + 4, QuantityReading(Quantity(number.value, symbol)))
 
 
 def _one_of_it(words: list[Word], at: int) -> Mention | None:
