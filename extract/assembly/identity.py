@@ -17,7 +17,8 @@ class Identity:
     """What was said so far: `name` are the words of the narration from the first to the one after
     the last, or None; `trade` is what the maker calls the device, beside its `model`; `loose` says
     that the model is a name and a number, and gives way to a code ("the Dishwell 45"); `noun` is
-    the last word of the name, `taken` the first words of the items that told maker and model."""
+    the last word of the name, `unsure` says that no device is known to be called by it; `taken`
+    the first words of the items that told maker and model."""
 
     name: tuple[int, int] | None = None
     trade: str = ""
@@ -25,13 +26,17 @@ class Identity:
     model: str | None = None
     loose: bool = False
     noun: str = ""
+    unsure: bool = False
     taken: set[int] = field(default_factory=set)
 
     def read(self, sentence: Sentence, opened: bool) -> bool:
         """Take what a sentence tells; whether it called the device by its name. `opened` says
         that the talk may have come to the parts: then the name of a kind names a part."""
         items = [item for item in sentence.items if item.low not in words("fillers", "device")]
-        found = _named(items, opened) if self.name is None else None
+        found = _named(items, opened) if self.name is None or self.unsure else None
+        self.unsure = found is None and (self.unsure or self.name is None)
+        if found is None and self.name is None and not opened and sentence.cued("introducing"):
+            found = _ends_with_a_name(items)
         if found is not None:
             first, last = found
             self.name = items[first].first, items[last - 1].last
@@ -92,6 +97,18 @@ def _named(items: list[Item], opened: bool) -> tuple[int, int] | None:
             if noun and (_is_called(items, first) if part else _is_presented(items, first)):
                 return first, at + 1
     return None
+
+
+def _ends_with_a_name(items: list[Item]) -> tuple[int, int] | None:
+    """ "This is a cordless polisher.": the plain English words behind the article that end the
+    sentence, where no noun is known to name a device."""
+    articles = [at for at, item in enumerate(items) if item.low in ("a", "an")]
+    first = articles[-1] + 1 if articles else len(items)
+    name = items[first:]
+    if not 1 < len(name) <= _LONGEST or any(item.opens or not _belongs(item) for item in name):
+        return None
+    known = all(item.label == "kind" or is_english(item.low) for item in name)
+    return (first, len(items)) if known and name[-1].reading != "adjective" else None
 
 
 def _is_noun(items: list[Item], first: int, at: int) -> bool:
