@@ -117,9 +117,9 @@ QUERIES = (
     "SELECT kind, role, count(*) n, sum(count) FROM read_parquet({parts}) "
     "GROUP BY ALL ORDER BY kind, n DESC, role",
     *(
-        f"SELECT kind, {name}, count(*) n, sum(count), n / sum(n) OVER (PARTITION BY kind) "
-        f"FROM read_parquet({{parts}}) WHERE {name} IS NOT NULL "
-        f"GROUP BY ALL ORDER BY kind, n DESC, {name}"
+        f"SELECT *, n / sum(n) OVER (PARTITION BY kind) FROM "
+        f"(SELECT kind, {name}, count(*) n, sum(count) FROM read_parquet({{parts}}) "
+        f"WHERE {name} IS NOT NULL GROUP BY ALL) ORDER BY kind, n DESC, {name}"
         for name in ("maker", "package")
     ),
     "SELECT kind, quantity, unit, count(*), min((low + high) / 2), max((low + high) / 2), "
