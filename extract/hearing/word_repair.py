@@ -36,6 +36,7 @@ from extract.vocabulary import is_a
 _LONGEST = 3  # words of a run that is taken for one name
 _COMPANY = 6  # words within which the company of a guarded name must stand
 _POINTERS = ("article", "determiner", "adverb", "conjunction", "preposition")
+_COPULAS = ("is", "are", "was", "were")
 _UNNAMED = ("verb", "adverb", "pronoun", "preposition")  # what names nothing
 _SOUNDS = 5  # of a name that is known by less than the very same sound
 _CLOSE = 0.06  # a second reading that is no further behind is named
@@ -229,6 +230,8 @@ def _after(scene: Scene, at: int, until: int, kept: tuple[str, ...]) -> Iterator
     for last in range(until + 1, min(until + _LONGEST, len(scene.words) + 1)):
         if scene.settled[last - 1] or scene.breaks[last - 1]:
             return
+        if last > until + 1 and scene.lows[last - 1] in _COPULAS:
+            return  # "current sense is"
         run = _run(scene.words, until, last)
         odd = last == until + 1 and _cannot_end(scene, until)
         for name, share in _rest_of_name(kept, run, True, odd):
@@ -239,6 +242,8 @@ def _before(scene: Scene, at: int, until: int, kept: tuple[str, ...]) -> Iterato
     for first in range(at - 1, max(at - _LONGEST, -1), -1):
         if scene.settled[first] or scene.breaks[first + 1]:
             return
+        if scene.lows[first] == "own" and word_class(scene.lows[first - 1]) == "determiner":
+            return  # "its own converter"
         run = _run(scene.words, first, at)
         for name, share in _rest_of_name(kept, run, False, _cannot_begin(scene, first)):
             yield Candidate(first, until, name, share, len(kept))
