@@ -85,7 +85,10 @@ def answered(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
 
 
 def tells_the_sort(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> bool:
-    """ "ultra fast type": no part, but of which sort the one in focus is."""
+    """ "ultra fast type", "both electrolytic": no part, but of which sort the one in focus is."""
+    if phrase.determiner == "both" and not phrase.plural and phrase.kind is not None:
+        after = item_at(sentence.items, phrase.last)
+        return is_a(phrase.kind, holder.kind) and (after is None or after.opens)
     if not phrase.modifier or phrase.determiner or phrase.count is not None:
         return False
     sort = sentence.items[phrase.last - 1].low == "type"

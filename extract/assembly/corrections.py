@@ -64,6 +64,8 @@ class Corrections:
                 self.retracted = True
                 continue
             old, new = pair
+            if _is_told_anew(sentence, old):
+                continue  # "I said 16 megahertz, sorry, it's 12": see `late`
             tell(old, "is taken back", why="corrected at once to {}", evidence=(new,))
             if new.label == "number" and not counts_a_phrase(sentence, new, phrases):
                 self.replaced[old.first] = replace(old)
@@ -209,6 +211,12 @@ class Corrections:
         self.used.add(new.first)
         self.corrected, self.open = self.open.targets, None
         return True
+
+
+def _is_told_anew(sentence: Sentence, old: Item) -> bool:
+    """Whether a figure is the first behind the words that go back to what was said earlier."""
+    said = sentence.cued("correction late")
+    return bool(said) and _first(sentence, said[0].last, FIGURES) is old
 
 
 def _likeness(draft: PartDraft, phrase: NounPhrase) -> tuple[int, bool, int]:

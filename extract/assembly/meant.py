@@ -39,6 +39,8 @@ from extract.assembly.trace import tell
 from extract.assembly.word_lists import words
 from extract.vocabulary import is_a
 
+_HAVING_A_CLASS = ("capacitor", "film capacitor", "ceramic capacitor")
+
 
 def is_mere_object(scene: Scene, phrase: NounPhrase) -> bool:
     """ "The relay changes the LED over, 5 amps": what is acted on takes nothing."""
@@ -66,6 +68,9 @@ def part_meant(scene: Scene, phrase: NounPhrase) -> PartDraft | None:
     corrected = _is_being_corrected(scene, phrase)
     if corrected is not None:
         return scene.means(phrase, "goes back to", corrected, "it is going to be corrected")
+    if holder is not None and _tells_its_class(scene, phrase, holder):
+        holder.part.kind, holder.part.safety_class = phrase.kind or "", phrase.safety_class
+        return scene.means(phrase, "stays with", holder, "it tells the safety class")
     if holder is not None and tells_the_sort(phrase, scene.sentence, holder):
         return scene.means(phrase, "stays with", refine(holder, phrase), "it tells the sort")
     if holder is not None and (
@@ -113,6 +118,17 @@ def _is_exchanged(scene: Scene, phrase: NounPhrase) -> bool:
         one.low in ("i", "we", "you") and verb.low in words("exchanging")
         for one, verb in pairwise(before)
     )
+
+
+def _tells_its_class(scene: Scene, phrase: NounPhrase, holder: PartDraft) -> bool:
+    """ "X capacitors, 310 volts, X2 class", "Y capacitors, class Y1": said of the part at hand."""
+    head = scene.items[phrase.head]
+    if phrase.safety_class is None or head.low.replace(" ", "") != phrase.safety_class.lower():
+        return False
+    beside = (item_at(scene.items, phrase.first - 1), item_at(scene.items, phrase.last))
+    called = "class" in phrase.words or any(item and item.low == "class" for item in beside)
+    fits = holder.kind in (phrase.kind, *_HAVING_A_CLASS)
+    return called and fits and holder.part.safety_class in (None, phrase.safety_class)
 
 
 def _owners_of_pieces(scene: Scene) -> list[PartDraft]:

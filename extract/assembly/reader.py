@@ -20,6 +20,7 @@ from extract.assembly.multiples import (
 from extract.assembly.nouns import NounPhrase, noun_phrases
 from extract.assembly.places import is_a_place
 from extract.assembly.proposals import noted
+from extract.assembly.regrouping import recount_again, regroup
 from extract.assembly.repairs import Repairs
 from extract.assembly.roles import give_roles
 from extract.assembly.same import copy_same
@@ -104,6 +105,8 @@ def _read_around(scene: Scene) -> None:
         scene.used |= talk.corrections.used
         scene.corrected = True
         talk.corrections.recent = RECENT
+    scene.used |= regroup(scene)
+    scene.used |= recount_again(scene)
     scene.used |= settle(scene)
     talk.proposals = noted(talk.proposals, sentence, talk.number)
     talk.stands |= scene.used

@@ -54,7 +54,8 @@ def denied_and_said(sentence: Sentence) -> tuple[Item, Item] | None:
     """The figure right after "not" or "isn't", and the other figure of the sentence."""
     items = sentence.items
     for at, item in enumerate(items[:-1]):
-        old = items[at + 1]
+        skipped = items[at + 1].low in ("the", "a", "an") and at + 2 < len(items)
+        old = items[at + 1 + skipped]
         if item.low not in _NOT or old.label not in FIGURES or old.opens:
             continue
         rest = [i for i in (*items[at + 2 :], *reversed(items[:at])) if i.label in FIGURES]
