@@ -13,16 +13,19 @@ from extract.mentions.mention import Mention
 from extract.mentions.readings import QuantityReading
 from extract.mentions.tables import PropertyReading
 from extract.units import Quantity
-from extract.vocabulary import own_output
+from extract.vocabulary import is_a, own_output
 
+_RANGE = 6  # times, that a heat may be from the one before it
 _CORRECTING = ("correction now", "correction late", "correction opens", "correcting")
 
 
-def supply_units(sentence: Sentence) -> None:
-    """Make figures of the numbers whose unit was said with the figure before them."""
+def supply_units(sentence: Sentence, before: Item | None = None) -> None:
+    """Make figures of the numbers whose unit was said with the figure before them, `before` being
+    the last of the sentence before."""
     if any(sentence.cued(name) for name in _CORRECTING):
         return
     said: tuple[int, Item] | None = None
+    _supply_heat(sentence, before)
     for at, item in enumerate(sentence.items):
         if item.label == "quantity":
             said = at, item
@@ -49,6 +52,41 @@ def _precede(sentence: Sentence, number: Item, made: Item) -> None:
     number.label, number.reading = "quantity", QuantityReading(plain, implied=True)
     named = PropertyReading(after_it=("input_voltage",))
     sentence.properties.insert(0, Mention("property", number.first, number.first, named))
+
+
+def _supply_heat(sentence: Sentence, before: Item | None) -> None:
+    """ "Heat sink, 61 degrees. The inductor, 72.", "... 63 degrees, and the transformer, to return
+    to that, 71": the number that ends a sentence which names a part after a heat."""
+    items = sentence.items
+    if not items or items[-1].label != "number" or not items[-1].opens:
+        return
+    number = items[-1]
+    heats = [item for item in items if _is_heat(item)]
+    last = heats[-1] if heats else before
+    since = items.index(last) + 1 if last in items else 0
+    kinds = [at for at in range(since, len(items)) if items[at].label == "kind"]
+    if last is None or not _is_heat(last) or not kinds or _is_rated(items[kinds[-1] :]):
+        return
+    heat = last.reading.quantity
+    value = Decimal(number.reading.value)
+    if heat.low / _RANGE <= value <= heat.low * _RANGE:
+        plain = Quantity(value, "°C" if heat.unit == "°" else heat.unit)
+        number.label, number.reading = "quantity", QuantityReading(plain, implied=True)
+        number.opens = False
+        name = PropertyReading(after_it=("temperature",))
+        sentence.properties.append(Mention("property", number.first, number.first, name))
+
+
+def _is_heat(item: Item) -> bool:
+    return item.label == "quantity" and dimension_of(item) == "temperature"
+
+
+def _is_rated(items: list[Item]) -> bool:
+    """Whether the name of a part, with what follows, may tell of other figures than of its heat:
+    "a fuse, 5 amps, 250"."""
+    said = [item for item in items if item.label == "quantity" and dimension_of(item) != "time"]
+    rated = any(is_a(items[0].reading.kind, kind) for kind in ("capacitor", "fuse", "resistor"))
+    return bool(said) or rated
 
 
 def _follow(sentence: Sentence, at: int, told: int, figure: Item) -> None:

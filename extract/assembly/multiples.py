@@ -79,6 +79,34 @@ def multiply_section(scene: Scene) -> None:
             recount(draft, draft.part.count * (count or 1))
 
 
+def count_one_each(scene: Scene) -> None:
+    """ "Gate resistors are 22 ohms, one each": as many as there are of what has such a piece."""
+    items = scene.items
+    said = [
+        a.first
+        for a, b, c in zip(items, items[1:], [*items[2:], None], strict=False)
+        if a.low == "one" and b.low in ("each", "apiece", "one") and (c is None or c.opens)
+    ]
+    named = [draft for word, draft in scene.named if said and word < said[0] and draft.group]
+    if not named or named[-1].counted:
+        return
+    counted = [phrase.count for phrase in scene.phrases if phrase.of_all and phrase.count]
+    owner = next((d for d in reversed(scene.talk.drafts) if _has_piece(d, named[-1])), None)
+    if counted or owner is not None:
+        size = (
+            counted[-1] if counted or owner is None else _family_size(owner.kind, scene.talk.drafts)
+        )
+        recount(named[-1], size or 1)
+        message = f"counted {size}, one for each: not said in so many words"
+        named[-1].flag("count-unsure", "note", message, "count")
+
+
+def _has_piece(draft: PartDraft, named: PartDraft) -> bool:
+    """Whether a part has the piece that another is named by: MOSFETs have what gate resistors
+    are at."""
+    return draft is not named and not named.words.isdisjoint(pieces(draft.kind))
+
+
 def _times_in(talk: Talk, sentence: Sentence, phrase: NounPhrase) -> int:
     """How many of a phrase there are for each time it is said: "each of them has its own shunt",
     "a resistor on every gate"."""

@@ -13,12 +13,14 @@ from extract.assembly.leftovers import keep_the_rest
 from extract.assembly.meant import ask_of, is_mere_object, open_hinted, part_meant
 from extract.assembly.multiples import (
     announce_times,
+    count_one_each,
     is_doubling,
     multiply_section,
     note_numbers,
 )
 from extract.assembly.nouns import NounPhrase, noun_phrases
 from extract.assembly.places import is_a_place
+from extract.assembly.plurals import mean_the_group
 from extract.assembly.proposals import noted
 from extract.assembly.regrouping import recount_again, regroup
 from extract.assembly.repairs import Repairs
@@ -56,7 +58,7 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
     if is_doubling(sentence):
         talk.factor = 2
     join_attributes(sentence)
-    supply_units(sentence)
+    supply_units(sentence, talk.figure)
     answer_in_its_unit(talk, sentence)
     scene = Scene(
         talk, sentence, noun_phrases(sentence), scope_of(sentence, talk.elsewhere), talk.focus
@@ -68,6 +70,7 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
         talk.factor = 1
     announce_times(scene)
     multiply_section(scene)
+    count_one_each(scene)
     add_same_again(scene)
     copy_same(sentence, scene.named, talk.drafts, scene.landmark, scene.holder)
     if not ask_role(scene):
@@ -108,6 +111,7 @@ def _read_around(scene: Scene) -> None:
     scene.used |= regroup(scene)
     scene.used |= recount_again(scene)
     scene.used |= settle(scene)
+    mean_the_group(scene)
     talk.proposals = noted(talk.proposals, sentence, talk.number)
     talk.stands |= scene.used
 
@@ -124,6 +128,8 @@ def _leave(scene: Scene) -> None:
         if any(word > said for word, _ in scene.named):
             scene.talk.hinted = None  # the talk went on to a part that is told of
     scene.talk.recounting = first in words("counting again")
+    figures = [item for item in scene.items if item.label == "quantity"]
+    scene.talk.figure = figures[-1] if figures else None
     scene.talk.asked = scene.sentence.asked
     scene.talk.question = scene.sentence if scene.sentence.asked else None
     scene.talk.asked_in = unit_asked(scene.sentence)

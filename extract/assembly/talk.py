@@ -58,6 +58,7 @@ class Talk:
 
     # What the last sentence was.
     asked: bool = False  # a question
+    figure: Item | None = None  # the last figure of it
     question: Sentence | None = None  # the question that it was
     role_asked: Mention | None = None  # the role that it asked for
     asked_in: str = ""  # the unit of the figure in it
