@@ -81,7 +81,8 @@ def _named_behind(
 
 def _is_by(sentence: Sentence, mention: Mention) -> bool:
     """ "is rectified by": the part that has the role is named behind it."""
-    return sentence.between(mention.first, mention.last)[-1].low in ("by", "through")
+    said = sentence.between(mention.first, mention.last)  # empty inside another mention
+    return bool(said) and said[-1].low in ("by", "through")
 
 
 def _phrase_around(

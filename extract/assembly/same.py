@@ -93,7 +93,8 @@ def _is_of_other_things(sentence: Sentence, cue: Mention) -> bool:
 def _is_said_of_a_fact(sentence: Sentence, cue: Mention) -> bool:
     """ "a smaller one, likewise with 12 volts", "likewise in SO-8": this fact is the same, and no
     other."""
-    if sentence.between(cue.first, cue.last)[-1].low not in words("only this fact"):
+    said = sentence.between(cue.first, cue.last)
+    if not said or said[-1].low not in words("only this fact"):
         return False
     after = sentence.between(cue.last, sentence.last)[:_NEAR]
     fact = next((at for at, item in enumerate(after) if item.label in FACTS), None)
