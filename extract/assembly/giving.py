@@ -27,6 +27,7 @@ from extract.assembly.trials import (
     is_measured_through,
     is_of_the_room,
     is_passing_condition,
+    is_reached_in_time,
     is_reference_point,
     is_trial,
 )
@@ -267,6 +268,8 @@ def _why_of_no_part(scene: Scene, item: Item, at: int) -> str:
         return "the sentence tells how the device was run"
     if is_of_the_room(scene, item, at):
         return "the temperature of the room"
+    if not scene.named and is_reached_in_time(scene, item, at):
+        return "it tells how fast something gets hot"
     if is_reference_point(scene, item, at):
         return "the temperature at which the resistance before it holds"
     if is_measured_through(scene, item):

@@ -128,7 +128,8 @@ def _names_the_old(sentence: Sentence) -> Iterable[int]:
 
 def _is_a_name(item: Item) -> bool:
     if item.label == "word":
-        return item.reading == "" and not is_english(item.low)
+        spelled = len(item.low) == 1 and item.low not in ("a", "i")  # "the older B C 12"
+        return spelled or (item.reading == "" and not is_english(item.low))
     return item.label not in ("kind", "board", "colour", "quantity", "number")
 
 

@@ -100,6 +100,14 @@ def is_of_the_room(scene: Scene, item: Item, at: int) -> bool:
     return any(one.low in words("workplaces") for one in after)
 
 
+def is_reached_in_time(scene: Scene, item: Item, at: int) -> bool:
+    """ "It went from cold to 350 degrees in 22 seconds": how fast something gets hot."""
+    after, time = item_at(scene.items, at + 1), item_at(scene.items, at + 2)
+    if dimension_of(item) != "temperature" or after is None or time is None:
+        return False
+    return after.low in ("in", "within") and dimension_of(time) == "time"
+
+
 def is_reference_point(scene: Scene, item: Item, at: int) -> bool:
     """ "10 K at 25 degrees"."""
     before, said = item_at(scene.items, at - 1), item_at(scene.items, at - 2)

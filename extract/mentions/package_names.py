@@ -79,6 +79,8 @@ class NameReader:
         """Whether "to 220" is rather a quantity: a unit follows, and the name was not spelled."""
         if is_joined(words, last) or len(words[at].text) == 1:
             return False
+        if words[found.last : found.last + 1] and words[found.last].text == "F":
+            return False  # "TO 220 F": no part has so many farads
         return self._spelling.is_measure(words, found.last)
 
     def _letters_of(self, words: list[Word], at: int, code: Code) -> tuple[str, int]:
