@@ -342,6 +342,17 @@ def _is_made_by_next(scene: Scene, at: int) -> bool:
 # which part, and what it replaces there
 
 
+_LATELY = 6  # sentences since a part was named that "it makes 5 volts" may mean
+_SUPPLYING_NOTHING = (  # chips whose voltage is no supply
+    "gate driver",
+    "operational amplifier",
+    "comparator",
+    "memory",
+    "logic ic",
+    "microcontroller",
+)
+
+
 def _supplier(scene: Scene, item: Item, draft: PartDraft) -> PartDraft | None:
     """ "That makes your 18 volts" is said of the converter, not of the capacitor in focus."""
     if own_output(draft.kind) or dimension_of(item) != "voltage":
@@ -351,7 +362,8 @@ def _supplier(scene: Scene, item: Item, draft: PartDraft) -> PartDraft | None:
     named = named_by_words(scene.sentence, item)
     if not named or not named[0].startswith("output_"):
         return None
-    makers = [maker for maker in reversed(scene.talk.drafts) if own_output(maker.kind)]
+    lately = [d for d in reversed(scene.talk.drafts) if scene.talk.number - d.sentence <= _LATELY]
+    makers = [d for d in lately if own_output(d.kind) and d.kind not in _SUPPLYING_NOTHING]
     chips = [maker for maker in makers if is_a(maker.kind, "integrated circuit")]
     return next(iter(chips or makers), None)
 
