@@ -16,11 +16,23 @@ _TRIPPING = ("thermostat", "thermal fuse", "resettable fuse")
 def is_heat_of_known(scene: Scene, draft: PartDraft, item: Item, at: int) -> bool:
     """ "... and the transformer at 81 degrees": how hot a part got that was named before."""
     before = item_at(scene.items, at - 1)
-    if dimension_of(item) != "temperature" or before is None or before.low != "at" or item.opens:
+    if dimension_of(item) != "temperature" or before is None or item.opens:
+        return False
+    if before.low != "at" and not _is_after_a_time(scene, at):
         return False
     known = draft.sentence < scene.talk.number
     trips = any(is_a(draft.kind, kind) for kind in _TRIPPING)
     return known and not trips and not named_by_words(scene.sentence, item)
+
+
+def _is_after_a_time(scene: Scene, at: int) -> bool:
+    """ "It is 90 degrees after an hour"."""
+    after, time = item_at(scene.items, at + 1), item_at(scene.items, at + 2)
+    return after is not None and after.low == "after" and time is not None and _is_time(time)
+
+
+def _is_time(item: Item) -> bool:
+    return dimension_of(item) == "time"
 
 
 def is_metered(scene: Scene, item: Item) -> bool:
