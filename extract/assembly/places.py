@@ -6,6 +6,7 @@ from itertools import pairwise
 from extract.assembly.nouns import NounPhrase
 from extract.assembly.scope import Scope
 from extract.assembly.sentences import Item, Sentence
+from extract.assembly.trace import tell
 from extract.assembly.word_lists import words
 from extract.mentions.mention import Mention
 
@@ -75,6 +76,19 @@ class Places:
             _is_of(cue, items, phrases) for cue in sentence.cued("off the boards")
         ):
             self._look_off(phrases)
+        self._tell(items, resolved)
+
+    def _tell(self, items: list[Item], resolved: list[tuple[int, PlacedBoard | None]]) -> None:
+        """Tell of each board that a sentence names whether the talk is on it from here."""
+        here = self._by_id(self.current)
+        for at, board in resolved:
+            if board is not None and board is here:
+                tell(
+                    items[at], f"turns to {board.id} {board.name}", why="what follows stands on it"
+                )
+            elif board is not None:
+                stays = f"the talk stays on {here.id} {here.name}" if here else "on no board yet"
+                tell(items[at], f"names {board.id} {board.name}", why=stays)
 
     def _turn(
         self, items: list[Item], phrases: list[NounPhrase], turns: list[tuple[int, PlacedBoard]]

@@ -313,3 +313,16 @@ def test_columns_are_aligned(capsys: pytest.CaptureFixture[str]) -> None:
 def test_a_sentence_about_something_else_says_so(capsys: pytest.CaptureFixture[str]) -> None:
     show_account(told("What a nice day.")[0], Console(width=120))
     assert "Nothing of a device or its parts is found here." in capsys.readouterr().out
+
+
+# --- boards
+
+
+def test_it_tells_to_which_board_the_talk_turns() -> None:
+    account = told("Now the display board.")[0]
+    assert ("board", "turns to b2 display board") in shown(account.facts)
+
+
+def test_it_tells_that_the_talk_stays_where_it_is() -> None:
+    account = told("There is a cable to the display board.")[0]
+    assert why(account.facts, "board") == "the talk stays on b1 main board"
