@@ -34,6 +34,8 @@ def count_edits(scene: Scene) -> list[Edit]:
     return without_overlap(
         [
             *_homophones_of(scene),
+            *_parts_of(scene),
+            *_pins(scene),
             *_heard_counts(scene),
             *_pairs(scene),
             *_articles(scene),
@@ -104,6 +106,39 @@ def _is_count(scene: Scene, at: int, after: int) -> bool:
 
 def _is_figure_at(words: list[Word], at: int) -> bool:
     return at < len(words) and is_figure(words[at])
+
+
+def _parts_of(scene: Scene) -> Iterator[Edit]:
+    """Small words that count what was named: "sense resistors, for of them", "to more of those"."""
+    lows = scene.lows
+    for at in range(len(lows) - 2):
+        number = homophones().get(lows[at])
+        more = lows[at + 1] in _MORE
+        of = at + 1 + more
+        if number is None or scene.breaks[at + 1] or lows[of : of + 1] != ["of"]:
+            continue
+        if lows[of + 1 : of + 2] and lows[of + 1] in _table()["of them"]:
+            if more and at and lows[at - 1] in _table()["not count"]:
+                continue
+            yield _number(at, number, (at, of + 2), "it stands where what was named is counted")
+
+
+def _pins(scene: Scene) -> Iterator[Edit]:
+    """Small words that count pins: "a to pin header", "a ribbon cable, for way, 80 mm"."""
+    words, lows = scene.words, scene.lows
+    for at in range(1, len(words) - 1):
+        number = homophones().get(lows[at])
+        if number is None or lows[at + 1] not in _pin_words() or scene.breaks[at + 1]:
+            continue
+        closes = at + 2 == len(words) or scene.breaks[at + 2]
+        alone = scene.breaks[at] and closes
+        if (alone or lows[at - 1] in ("a", "an")) and scene.is_about_parts(at, at + 2):
+            yield _number(at, number, (at, at + 2), f'a count is wanted before "{lows[at + 1]}"')
+
+
+@cache
+def _pin_words() -> frozenset[str]:
+    return frozenset(load_words("vocabulary/counts.yaml")["pins"])
 
 
 # other words

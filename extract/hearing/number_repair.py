@@ -14,7 +14,7 @@ from extract.hearing.known_words import is_at_home, plain_words
 from extract.hearing.names import SoundIndex
 from extract.hearing.package_repair import case_figures, figure_at
 from extract.hearing.scene import Scene, is_figure
-from extract.hearing.unit_names import unit_words
+from extract.hearing.unit_names import is_prefixed, unit_words
 from extract.mentions.grammar import word_class
 from extract.mentions.number_words import values
 from extract.mentions.unit_words import unit_at
@@ -183,6 +183,8 @@ def _figure_between(words: list[Word], at: int) -> str | None:
         return None
     if (is_at_home(low) and not inflected) or low in _table()["never"]:
         return None
+    if after in unit_words() and is_prefixed(words[at].text, words[at + 1].text):
+        return None  # "three nana farads"
     allowed = float(_table()["inflected" if inflected else "between"])
     found = _number_index().near((words[at].text,), allowed)
     fits = {name: share for name, share in found.items() if _goes_on(before, name, after)}

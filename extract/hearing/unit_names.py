@@ -8,6 +8,7 @@ from extract.hearing.names import SoundIndex
 from extract.resources import load_words, load_yaml
 from extract.unit_table import unit
 
+_PREFIX = 0.09  # the share that may differ in a prefix before a unit that was heard
 _PREFIX_SLANG = ("meg", "gig")  # short for a prefix with a unit that is not said
 
 
@@ -79,6 +80,13 @@ def wanted_index() -> SoundIndex[UnitName]:
 
 
 @cache
+def is_prefixed(prefix: str, base: str) -> bool:
+    """Whether a word before a unit sounds like a prefix of it: "nana farads"."""
+    near = unit_index().near((prefix, base), _PREFIX)
+    return any(named.symbol != named.base for named in near)
+
+
+@cache
 def unit_words() -> frozenset[str]:
     """The words of units that are always one, joined with their prefix."""
     made = {name.words[0] for name, _ in _all() if name.symbol and len(name.words[0]) > 1}
@@ -89,10 +97,18 @@ def unit_words() -> frozenset[str]:
     return frozenset(made | {word for word in own if word.isalpha() and len(word) > 3})
 
 
+@cache
+def written() -> dict[str, tuple[str, ...]]:
+    """Words that recognisers write for a unit though they sound otherwise, of each unit."""
+    rows = load_words("hearing.yaml")["units"]["written"].items()
+    return {symbol: tuple(words) for symbol, words in rows}
+
+
 def _all() -> Iterator[tuple[UnitName, tuple[str, ...]]]:
     for base in bases():
-        yield base, base.words
-        for word in prefixes():
-            made = with_prefix(base, word) if base.symbol else None
-            if made is not None:
-                yield made, (word, *base.words)
+        for said in (base.words, *((word,) for word in written().get(base.symbol, ()))):
+            yield base, said
+            for word in prefixes():
+                made = with_prefix(base, word) if base.symbol else None
+                if made is not None:
+                    yield made, (word, *said)

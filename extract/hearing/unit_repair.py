@@ -22,6 +22,7 @@ from extract.hearing.unit_names import (
     unit_words,
     wanted_index,
     with_prefix,
+    written,
 )
 from extract.mentions.grammar import word_class
 from extract.mentions.unit_words import phrases, unit_at
@@ -40,6 +41,7 @@ _CLOSE = 0.06  # a second reading that costs no more than this on top is named
 _PLAIN = 0.2  # the share of sounds that may differ in a run of plain words
 _SAME = 0.05  # a share below which two words sound the same
 _PREFIX = 0.09  # the share that may differ in a prefix before a unit that was heard
+_COUNTABLE = 5  # from here on nobody counts the arms of a thing
 _SURE = 0.12  # a share below which a unit is believed without a part that has it
 
 
@@ -94,10 +96,14 @@ def _half_heard(scene: Scene, at: int, end: int, units: tuple[str, ...]) -> Iter
     """A unit up to word `end` that is only the beginning of another one: "mil meters", "mike row
     farads", "milli amp powers"."""
     for last in range(end + 1, min(end + 2, len(scene.words)) + 1):
-        if scene.settled[last - 1] or scene.breaks[last - 1] or scene.lows[last - 1] in _never():
+        if scene.settled[last - 1] or scene.breaks[last - 1]:
+            return
+        if scene.lows[last - 1] in _never() and scene.lows[last - 1] != "a":
             return
         run = tuple(word.text for word in scene.words[at:last])
         allowed = _likeness("unit" if run[-1].lower() in unit_words() else "longer")
+        if run[-1].lower() == "a":
+            continue  # "mill a meters"
         for named, share in unit_index().near(run, allowed).items():
             if len(named.symbol) > 1 and (len(units) > 1 or named.symbol not in units):
                 yield from _judged(scene, at, last, named, share, must_suit=True)
@@ -179,10 +185,21 @@ def _plain(scene: Scene, at: int) -> Iterator[Reading]:
         if len(run) > 1 and run[-1].lower() in unit_words():
             continue  # "dee volts" is no unit
         closed = not plain and _closes(scene.words, last)
+        several = scene.lows[last - 1] in _of_several_units()
+        if several and not _must_be_measured(scene, at, last):
+            continue
         index = wanted_index() if sure else unit_index()
         for named, share in index.near(run, allowed).items():
             if _is_sayable(named, share, not (closed or (sure and closes))):
-                yield from _judged(scene, at, last, named, share, must_suit=plain or sure)
+                yield from _judged(scene, at, last, named, share, must_suit=plain or sure or several)
+
+
+def _must_be_measured(scene: Scene, at: int, last: int) -> bool:
+    """Whether the number before word `at` counts nothing: "point two five arms", not "two arms"."""
+    number = value_before(scene.words, at)
+    if number is None:
+        return False
+    return bool(number[1] % 1) or (number[1] >= _COUNTABLE and _closes(scene.words, last))
 
 
 def _half_prefixed(scene: Scene, at: int) -> Iterator[Reading]:
@@ -362,6 +379,11 @@ def _edit(scene: Scene, at: int, readings: list[Reading]) -> Edit:
 @cache
 def _table() -> Any:
     return load_words("hearing.yaml")["units"]
+
+
+@cache
+def _of_several_units() -> frozenset[str]:
+    return frozenset(word for words in written().values() for word in words)
 
 
 @cache

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
+from extract.hearing.count_repair import homophones
 from extract.hearing.edits import WORD, Edit, without_overlap
 from extract.hearing.known_words import (
     before_makers,
@@ -26,6 +27,7 @@ from extract.hearing.names import (
     trade_index,
 )
 from extract.hearing.scene import Scene, expected
+from extract.hearing.unit_names import unit_words
 from extract.lexicon import is_english
 from extract.mentions.grammar import definite, word_class
 from extract.mentions.number_words import values
@@ -89,6 +91,8 @@ def _alone(scene: Scene) -> Iterator[Candidate]:
                 break
             if at == first + 1 and word_class(lows[at]) == "article" and small[first]:
                 break  # "is a conductor"
+            if at == first + 1 and low in homophones() and lows[at] in unit_words():
+                break  # "ate amps"
             if True in strange[first:last]:
                 named = any(strange[at] and _is_name(words, at) for at in range(first, last))
                 for name, share, near in _trade_words(_run(words, first, last), named):
