@@ -8,7 +8,9 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
+from extract.hearing.count_repair import homophones
 from extract.hearing.edits import WORD, Edit, without_overlap
+from extract.hearing.known_words import is_at_home
 from extract.hearing.package_repair import case_ends_at, case_figures, case_table, figure_at
 from extract.hearing.scene import Scene, is_figure
 from extract.hearing.sounds import relative
@@ -20,6 +22,7 @@ from extract.resources import load_words
 from extract.vocabulary import kinds
 
 _SHORTEST = 3  # letters of an acronym
+_TOLD = 5  # words behind a class within which a figure is told of it
 _CUES = 3  # words before a marking that may say so
 _BEFORE_CASES = ("in", "a", "an", "the", "pin", "package", "case")
 _NOUN_OPENERS = ("article", "determiner", "adjective", "preposition", "conjunction", "verb")
@@ -27,7 +30,35 @@ _NOUN_OPENERS = ("article", "determiner", "adjective", "preposition", "conjuncti
 
 def letter_edits(scene: Scene) -> list[Edit]:
     """The acronyms and the spelled cases that were mis-heard in the words of `scene`."""
-    return without_overlap(_runs(scene))
+    return without_overlap([*_runs(scene), *_classes(scene)])
+
+
+def _classes(scene: Scene) -> Iterator[Edit]:
+    """The letter of a safety class that was written as a word: "a pair of why caps"."""
+    words, lows = scene.words, scene.lows
+    table = load_words("hearing.yaml")["letters"]
+    for at in range(len(words) - 1):
+        letter = table["words"].get(lows[at])
+        if letter is None or lows[at + 1] not in table["before"] or scene.breaks[at + 1]:
+            continue
+        if _names_one(scene, at) and scene.is_about_parts(at, at + 1):
+            why = f'"{lows[at + 1]}" makes it the letter'
+            yield Edit(at, at + 1, (letter,), WORD, "warning", why, quoted=(at, at + 2))
+
+
+def _names_one(scene: Scene, at: int) -> bool:
+    """Whether the word at `at` does not ask or tell a reason: "so that is why caps fail"."""
+    words, after = scene.words, at + 2
+    if after < len(words) and not scene.breaks[after] and word_class(words[after].low) == "verb":
+        return False
+    if _is_counted(scene.lows, after):
+        return True
+    before = words[at - 1].low if at and not scene.breaks[at] else ""
+    if word_class(before) in ("article", "determiner", "preposition", "adjective"):
+        return True
+    if before and (word_class(before) or not (is_at_home(before) or is_figure(words[at - 1]))):
+        return False
+    return any(map(is_figure, words[after : after + _TOLD]))
 
 
 def _runs(scene: Scene) -> Iterator[Edit]:
@@ -58,6 +89,11 @@ def _end_of_letters(words: list[Word], at: int) -> int:
 def _is_of_a_marking(words: list[Word], at: int) -> bool:
     """Whether one of the words before says that a marking follows."""
     return any(word.low in _marking_words() for word in words[max(at - _CUES, 0) : at])
+
+
+def _is_counted(lows: list[str], at: int) -> bool:
+    """Whether "to of them" or "two of them" stands at word `at`."""
+    return lows[at + 1 : at + 2] == ["of"] and lows[at] in homophones()
 
 
 @cache

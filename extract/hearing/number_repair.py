@@ -13,14 +13,17 @@ from extract.hearing.edits import NUMBER, Edit, without_overlap
 from extract.hearing.known_words import is_at_home, plain_words
 from extract.hearing.names import SoundIndex
 from extract.hearing.package_repair import case_figures, figure_at
-from extract.hearing.scene import Scene, is_figure
-from extract.hearing.unit_names import is_prefixed, unit_words
+from extract.hearing.scene import Scene, is_figure, value_before
+from extract.hearing.unit_names import is_prefixed, unit_index, unit_words
+from extract.lexicon import is_english
 from extract.mentions.grammar import word_class
 from extract.mentions.number_words import values
 from extract.mentions.unit_words import unit_at
 from extract.mentions.words import Word
 from extract.resources import load_words, load_yaml
 from extract.unit_table import unit
+
+_SAME = 0.08  # a share of sounds below which two words sound the same
 
 
 def number_edits(scene: Scene) -> list[Edit]:
@@ -35,7 +38,9 @@ def _before_units(scene: Scene) -> Iterator[Edit]:
     words = scene.words
     for at in range(len(words) - 1):
         word, after = words[at], words[at + 1]
-        if after.opens_clause or scene.settled[at] or not _is_unit(words, at + 1):
+        if after.opens_clause or scene.settled[at]:
+            continue
+        if not (_is_unit(words, at + 1) or _is_lone_rating(scene, at)):
             continue
         if (number := _heard_fraction(words, at)) is not None and _measures_next(words, at + 1):
             why = f'"{word.low} {after.low}" is no value'
@@ -98,7 +103,13 @@ def _heard_number(words: list[Word], at: int) -> str | None:
         return number  # "seventy for volts"
     if number is not None:
         first = at == 0 or words[at].opens_clause
-        return number if first or before in _table()["figure"] else None
+        counts = (
+            first
+            or not is_at_home(words[at + 1].low)
+            or before in _table()["figure"]
+            or low not in _table()["small"]
+        )
+        return number if counts or _is_rated_twice(words, at) else None
     if low in _table()["never"] or len(low) < 3 or not low.isalpha():
         return None
     if at and is_figure(words[at - 1]):  # "18 mili henry": a prefix
@@ -110,6 +121,23 @@ def _heard_number(words: list[Word], at: int) -> str | None:
     found = _number_index().near((words[at].text,), float(likeness[company]))
     counting = [name for name in found if values()[name][0] != "zeros"]
     return min(counting, key=lambda name: found[name], default=None)
+
+
+def _is_rated_twice(words: list[Word], at: int) -> bool:
+    """Whether a unit ends before word `at`, and the phrase behind the next: "42 volts for amps,"."""
+    closes = at + 2 >= len(words) or words[at + 2].opens_clause
+    return closes and words[at - 1].low in unit_words() and value_before(words, at - 1) is not None
+
+
+def _is_lone_rating(scene: Scene, at: int) -> bool:
+    """Whether a small word behind a part and a word that sounds just like a unit end the phrase:
+    "a 68 K resistor to wats,"."""
+    low = scene.lows[at + 1]
+    if homophones().get(scene.lows[at]) is None or is_at_home(low) or is_english(low):
+        return False
+    closes = at + 2 >= len(scene.words) or scene.breaks[at + 2]
+    behind = any(named.last == at and named.name.kind for named in scene.named)
+    return closes and behind and bool(unit_index().near((low,), _SAME))
 
 
 def _inside(words: list[Word]) -> Iterator[Edit]:

@@ -92,6 +92,8 @@ class Scene:
         found: set[str] = set()
         table = property_table()
         for at in range(max(first - _PROPERTY, 0), min(last + 2, len(self.words))):
+            if at >= last and self.words[at].opens_sentence:
+                break  # "6.5 million. In the corner"
             hit = table.match(self.words, at)
             if hit is not None and (hit[0] <= first or at >= last):
                 said = hit[1].after_it if hit[0] <= first else hit[1].before_it

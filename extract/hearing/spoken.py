@@ -28,6 +28,8 @@ def ways_to_say(word: str) -> tuple[Phones, ...]:
         return ()
     if word.isupper() and len(low) <= 5:
         return (letter_by_letter(low), by_spelling(low))
+    if low.endswith("s") and not low.endswith(("ies", "ss")) and pronunciations(low[:-1]):
+        return tuple((*way, "Z") for way in pronunciations(low[:-1]))[:_MOST]  # "fews"
     return (by_spelling(low),)
 
 

@@ -191,7 +191,9 @@ def _plain(scene: Scene, at: int) -> Iterator[Reading]:
         index = wanted_index() if sure else unit_index()
         for named, share in index.near(run, allowed).items():
             if _is_sayable(named, share, not (closed or (sure and closes))):
-                yield from _judged(scene, at, last, named, share, must_suit=plain or sure or several)
+                yield from _judged(
+                    scene, at, last, named, share, must_suit=plain or sure or several
+                )
 
 
 def _must_be_measured(scene: Scene, at: int, last: int) -> bool:
