@@ -124,7 +124,7 @@ def _heard_number(words: list[Word], at: int) -> str | None:
 
 
 def _is_rated_twice(words: list[Word], at: int) -> bool:
-    """Whether a unit ends before word `at`, and the phrase behind the next: "42 volts for amps,"."""
+    """Whether a unit ends before word `at`, the phrase behind the next: "42 volts for amps,"."""
     closes = at + 2 >= len(words) or words[at + 2].opens_clause
     return closes and words[at - 1].low in unit_words() and value_before(words, at - 1) is not None
 
