@@ -28,6 +28,7 @@ _GENERIC = frozenset(
     }
 )
 _OF_WIRE = ("resistor", "inductor", "antenna", "fuse")
+_WINDINGS = ("coil", "coils", "relay coil")
 _SWITCHES = ("switch", "mosfet", "transistor", "gan transistor")
 
 
@@ -146,8 +147,10 @@ def is_piece(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> bool:
     said_of_it = phrase.before is not None and phrase.before.low in words("copulas")
     owned = sentence.items[phrase.head].low in pieces(holder.kind)
     had = phrase.before is not None and phrase.before.low in words("having")
-    if owned and (said_of_it or had or not phrase.indefinite):
-        return not any(dimension_of(item) == "inductance" for item in phrase.items)
+    said = {dimension_of(item) for item in phrase.items}
+    wound_for = "voltage" in said and sentence.items[phrase.head].low in _WINDINGS
+    if owned and (said_of_it or had or wound_for or not phrase.indefinite):
+        return "inductance" not in said
     return is_integrated(phrase, sentence, holder)
 
 

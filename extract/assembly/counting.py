@@ -14,6 +14,7 @@ from extract.assembly.bare_figures import (
 from extract.assembly.dialogue import is_counted_by_the_other
 from extract.assembly.draft import PartDraft
 from extract.assembly.groups import Subset, recount, whole
+from extract.assembly.multiples import is_one_each
 from extract.assembly.opening import open_more
 from extract.assembly.scene import Scene
 from extract.assembly.selecting import selects, tells_apart
@@ -278,7 +279,7 @@ def _counts(scene: Scene, at: int, holder: PartDraft) -> bool:
     """Whether a bare number counts a group: "the sensors, three along the front", "so four"."""
     before, after = item_at(scene.items, at - 1), item_at(scene.items, at + 1)
     ends = after is None or after.opens or after.reading in ("preposition", "conjunction")
-    if after is not None and after.low in words("each"):
+    if is_one_each(scene.items, at) or (after is not None and after.low in words("each")):
         return False
     if not holder.counted and _is_counted_by_verb(scene.items, at):
         return after is None or ends or after.low == "all" or after.label == "colour"

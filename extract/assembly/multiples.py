@@ -80,25 +80,40 @@ def multiply_section(scene: Scene) -> None:
 
 
 def count_one_each(scene: Scene) -> None:
-    """ "Gate resistors are 22 ohms, one each": as many as there are of what has such a piece."""
+    """ "Gate resistors are 22 ohms, one each", "one to each triac": as many as there are of what
+    has such a piece."""
     items = scene.items
-    said = [
-        a.first
-        for a, b, c in zip(items, items[1:], [*items[2:], None], strict=False)
-        if a.low == "one" and b.low in ("each", "apiece", "one") and (c is None or c.opens)
-    ]
+    said = [item.first for at, item in enumerate(items) if is_one_each(items, at)]
     named = [draft for word, draft in scene.named if said and word < said[0] and draft.group]
     if not named or named[-1].counted:
         return
     counted = [phrase.count for phrase in scene.phrases if phrase.of_all and phrase.count]
     owner = next((d for d in reversed(scene.talk.drafts) if _has_piece(d, named[-1])), None)
     if counted or owner is not None:
-        size = (
-            counted[-1] if counted or owner is None else _family_size(owner.kind, scene.talk.drafts)
-        )
+        size = counted[-1] if counted or owner is None else _size_of_all(owner, scene.talk.drafts)
         recount(named[-1], size or 1)
         message = f"counted {size}, one for each: not said in so many words"
         named[-1].flag("count-unsure", "note", message, "count")
+
+
+def is_one_each(items: list[Item], at: int) -> bool:
+    """ "one each", "one to each triac", "one per gate", where nothing else is said of the one."""
+    after = items[at + 1 : at + 3]
+    if items[at].low != "one" or not after or after[0].opens:
+        return False
+    if after[0].low in ("each", "apiece", "one"):
+        return len(after) == 1 or after[1].opens
+    if after[0].low == "per":
+        return True
+    of_each = len(after) == 2 and not after[1].opens and after[1].low in ("each", "every")
+    return of_each and after[0].reading == "preposition"
+
+
+def _size_of_all(owner: PartDraft, drafts: list[PartDraft]) -> int:
+    """How many there are of what has one each: if the last that was named is a single one, all
+    that are like it, as "each" is said of several."""
+    size = _family_size(owner.kind, drafts)
+    return size if size > 1 else sum(d.part.count for d in drafts if d.kind == owner.kind)
 
 
 def _has_piece(draft: PartDraft, named: PartDraft) -> bool:

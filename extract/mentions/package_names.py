@@ -168,15 +168,25 @@ class NameReader:
         found = first = None
         for figures in self._spelling.prefixes(words, at):
             first = first or figures
-            if figures.text in family.counts and not self._is_counted(words, figures.last):
+            told = self._is_told_of(words, figures.last)
+            if figures.text in family.counts and (
+                told or not self._is_counted(words, figures.last)
+            ):
                 found = figures
         if found:
             sure = family.alone == "no" or is_joined(words, at)
+            sure = sure or self._is_told_of(words, found.last)
             return found if sure or self._is_settled(words, found) else None
         if first is None or first.text[0] == "0" or not 1 < int(first.text) < _MOST_PINS:
             return None
         ended = not same_clause(words, first.last) or words[first.last].low in self._table.settled
         return first if ended or is_joined(words, at) else None
+
+    def _is_told_of(self, words: list[Word], at: int) -> bool:
+        """ "A memory in S O 8 of 2 kilobits": what follows is told of the part, and not counted."""
+        if not same_clause(words, at) or words[at].low != "of":
+            return False
+        return same_clause(words, at + 1) and self._spelling.figure(words, at + 1) is not None
 
     def _is_counted(self, words: list[Word], at: int) -> bool:
         """Whether the figure before word `at` counts something else than these pins."""
