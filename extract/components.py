@@ -80,9 +80,9 @@ NAMES = tuple(
     f"partsaloud_{name}"
     for name in (
         "hearing",
+        "packages",
         "numbers",
         "quantities",
-        "packages",
         "markings",
         "colours",
         "kinds",

@@ -164,7 +164,9 @@ def is_integrated(phrase: NounPhrase, sentence: Sentence, holder: PartDraft) -> 
     if phrase.kind not in _SWITCHES or not is_a(holder.kind, "integrated circuit"):
         return False
     beside = sentence.items[max(phrase.first - 2, 0) : phrase.first]
-    after = sentence.items[phrase.last : phrase.last + 2]
+    after = sentence.items[phrase.last : phrase.last + 4]
+    own = [item.low for item in after[:3]] == ["of", "its", "own"]
+    after = after[3:] if own else after[:2]
     if phrase.weak and any(item.low in words("inside") for item in (*beside, *after)):
         return True  # "inside it a switch", "one switch is integrated"
     inside = bool(after) and after[0].low in words("inside")
@@ -284,7 +286,8 @@ def _is_plainly_named(phrase: NounPhrase, subject: PartDraft) -> bool:
 def _is_renamed(scene: Scene, phrase: NounPhrase, subject: PartDraft) -> bool:
     """ "an inrush thermistor, an N T C", "a lead, 16 gauge wire": the same kind by another name,
     nothing said between."""
-    if phrase.first - scene.ended > 1 or phrase.count is not None:
+    between = scene.items[scene.ended : phrase.first]
+    if phrase.count is not None or (len(between) > 1 and not _tells_the_maker(between)):
         return False
     if phrase.items and phrase.determiner:
         return False
@@ -293,6 +296,12 @@ def _is_renamed(scene: Scene, phrase: NounPhrase, subject: PartDraft) -> bool:
     names = [item.low for item in scene.items[: phrase.first] if item.label == "kind"]
     another = bool(names) and names[-1] != scene.items[phrase.head].low
     return phrase.determiner in ("a", "an", "") and another
+
+
+def _tells_the_maker(between: list[Item]) -> bool:
+    """ "The switcher is an Istrava, an AC to DC converter": no more than who made it."""
+    made = between[-1].label == "maker" and between[0].low in words("copulas")
+    return made and all(item.reading == "article" for item in between[1:-1])
 
 
 def _is_narrowed(scene: Scene, phrase: NounPhrase, subject: PartDraft) -> bool:

@@ -23,6 +23,7 @@ from extract.resources import load_yaml
 from extract.units import Quantity, plain
 from extract.vocabulary import same_family
 
+_READ_FROM = frozenset({"off", "from", "on", "there", "here"})
 _SENTENCES = 3  # for which a correction stays open
 RECENT = 2  # sentences after a correction that go on correcting
 
@@ -85,7 +86,9 @@ class Corrections:
     ) -> bool:
         """Carry out what a sentence corrects of what was said earlier; whether it did."""
         self.used, self.corrected = set(), []
-        said = sentence.cued("correction late")
+        said = [
+            cue for cue in sentence.cued("correction late") if not _reads_now(sentence, cue.last)
+        ]
         opens = sentence.cued("correction opens")
         self.announced = _SENTENCES if opens else max(self.announced - 1, 0)
         if self._contrast(sentence, phrases, drafts, focus):
@@ -211,6 +214,12 @@ class Corrections:
         self.used.add(new.first)
         self.corrected, self.open = self.open.targets, None
         return True
+
+
+def _reads_now(sentence: Sentence, word: int) -> bool:
+    """ "I read off its lid a 12 volt coil": what is read at this moment corrects nothing."""
+    after = next((item for item in sentence.items if item.first >= word), None)
+    return after is not None and after.low in _READ_FROM and not after.opens
 
 
 def _is_told_anew(sentence: Sentence, old: Item) -> bool:

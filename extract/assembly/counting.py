@@ -237,9 +237,13 @@ def _is_each_one(items: list[Item], at: int) -> bool:
 
 
 def _counts_again(scene: Scene, at: int) -> bool:
-    """ "No. Four.": a number right after the talk began to count again."""
+    """ "No. Four.", "Five, sorry, the sixth is empty": a number right after the talk began to
+    count again, or that is excused."""
     after = item_at(scene.items, 1)
-    return at == 0 and scene.talk.recounting and (after is None or after.opens)
+    sorry = scene.sentence.cued("correction now")
+    excused = after is not None and any(cue.first == after.first for cue in sorry)
+    excused = excused and not any(item.label == "quantity" for item in scene.items)
+    return at == 0 and (scene.talk.recounting or excused) and (after is None or after.opens)
 
 
 def _is_more_of_the_same(items: list[Item], at: int) -> bool:

@@ -17,6 +17,7 @@ from extract.vocabulary import is_a, more_specific, pieces, same_family
 _MOST_PIECES = 1000  # that a phrase in the plural counts, and one in the singular
 _MOST_UNNAMED = 40
 _MAX_WORDS = 5  # that describe a part
+_OWN = {"frequency": "crystal", **IMPLIED}  # the kind that a figure before a name is of
 
 
 @dataclass(slots=True)
@@ -163,7 +164,9 @@ def _absorb(items: list[Item], at: int, phrase: NounPhrase, described: list[str]
         return 1
     if item.label == "kind":
         piece = items[phrase.head].low in pieces(item.reading.kind)
-        return 0 if piece and phrase.items else _absorb_kind(item, phrase, described)
+        if (piece and phrase.items) or _has_its_own_figure(items, at, phrase):
+            return 0
+        return _absorb_kind(item, phrase, described)
     return _absorb_word(items, at, phrase, described) if item.label == "word" else 0
 
 
@@ -249,6 +252,20 @@ def _absorb_kind(item: Item, phrase: NounPhrase, described: list[str]) -> int:
     return 1
 
 
+def _has_its_own_figure(items: list[Item], at: int, phrase: NounPhrase) -> bool:
+    """ "Eight megahertz crystal linear regulator", unpunctuated: two parts, as the figure is of
+    the first one only."""
+    before = item_at(items, at - 1)
+    if phrase.kind == _OWN["frequency"] and any(map(_is_frequency, phrase.items)):
+        return not same_family(items[at].reading.kind, phrase.kind)
+    if before is None or before.label != "quantity" or items[at].opens or phrase.kind is None:
+        return False
+    quantity = before.reading.quantity
+    own = isinstance(quantity, Quantity) and _OWN.get(quantity.dimension)
+    kind = items[at].reading.kind
+    return bool(own) and same_family(kind, str(own)) and not same_family(kind, phrase.kind)
+
+
 def _absorb_collective(items: list[Item], at: int, phrase: NounPhrase) -> int:
     """ "a pair of", "a string of three", "one of those": what stands before "of" counts."""
     if at == 0 or items[at].opens:
@@ -288,12 +305,26 @@ def _give_back_unlicensed(items: list[Item], phrase: NounPhrase) -> None:
         or items[phrase.first].opens
         or items[phrase.first - 1].reading in ("preposition", "conjunction", "verb", "adverb")
     )
-    if licensed or phrase.implied:
+    if licensed or phrase.implied or _is_of_the_crystal(items, phrase):
         return
     bare = [i for i in range(phrase.first, phrase.head) if items[i].label in FACTS]
     if bare:
         phrase.first = bare[-1] + 1
         phrase.items = [item for item in phrase.items if item.first >= items[phrase.first].first]
+
+
+def _is_of_the_crystal(items: list[Item], phrase: NounPhrase) -> bool:
+    """ "... no name on it eight megahertz crystal": a frequency right before the name, no other
+    crystal before it."""
+    figure, before = items[phrase.head - 1], items[phrase.first - 1]
+    if phrase.kind != _OWN["frequency"] or not _is_frequency(figure):
+        return False
+    return before.label != "kind" or not same_family(before.reading.kind, phrase.kind)
+
+
+def _is_frequency(item: Item) -> bool:
+    quantity = item.reading.quantity if item.label == "quantity" else None
+    return isinstance(quantity, Quantity) and quantity.dimension == "frequency"
 
 
 def _extend_right(items: list[Item], phrase: NounPhrase, limit: int) -> None:

@@ -11,7 +11,7 @@ from decimal import Decimal
 
 from spacy.tokens import Doc
 
-from extract.mentions.mention import Mention, write_mentions
+from extract.mentions.mention import Mention, mentions_of, write_mentions
 from extract.mentions.number_words import (
     Number,
     beginnings,
@@ -41,12 +41,16 @@ class NumberFinder:
 
     def find(self, doc: Doc) -> Iterable[Mention]:
         """Every number of the text; the reading is a `Number`."""
-        return [Mention(LABEL, n.first, n.last, n) for n in numbers_in(words_of(doc))]
+        words = words_of(doc)
+        spelled = [m for m in mentions_of(doc, "package") if len(words[m.first].text) == 1]
+        return [Mention(LABEL, n.first, n.last, n) for n in numbers_in(words, spelled)]
 
 
-def numbers_in(words: list[Word]) -> list[Number]:
-    """All numbers of a text in order, each divided from its neighbours as its unit asks for."""
+def numbers_in(words: list[Word], spelled: Iterable[Mention] = ()) -> list[Number]:
+    """All numbers of a text in order, each divided from its neighbours as its unit asks for; none
+    reaches out of a name that is `spelled`: "in t o two twenty | eight amps"."""
     found: list[Number] = []
+    ends = {at: name.last for name in spelled for at in range(name.first, name.last)}
     begins = beginnings()
     at, end = 0, len(words)
     while at < end:
@@ -57,6 +61,9 @@ def numbers_in(words: list[Word]) -> list[Number]:
             continue
         if number.split is not None:
             number = _divided(words, number)
+        if at < ends.get(at, at) < number.last:
+            at = ends[at]
+            continue
         at = number.last
         if not number.loose or unit_after(words, number) is not None:
             found.append(number)

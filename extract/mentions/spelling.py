@@ -91,7 +91,7 @@ class Spelling:
             if joined and not (loose or figure.spoken or _belong_together(before, figure.text)):
                 return
             if self._is_tens_and_unit(words, figure):
-                yield Figures(joined + figure.text[0] + "0", first, figure.last - 1, True)
+                yield Figures(joined + figure.text[0] + "0", first, figure.first + 1, True)
             joined += figure.text
             before = figure.text
             yield Figures(joined, first, figure.last, figure.spoken)
@@ -145,7 +145,10 @@ class Spelling:
         return at < len(words) and (words[at].low[0].isdecimal() or words[at].low in self.spoken)
 
     def _is_tens_and_unit(self, words: list[Word], figure: Figures) -> bool:
-        return figure.last - figure.first == 2 and words[figure.first].low in self._tens
+        """ "twenty six", and "twenty six hundred", of which the twenty may end a name."""
+        if figure.last - figure.first < 2 or words[figure.first].low not in self._tens:
+            return False
+        return words[figure.first + 1].low in self._ones
 
     def _joined(self, words: list[Word], at: int) -> str:
         """The word at `at` if it stands in the same clause as the word before it."""
