@@ -144,6 +144,8 @@ def fit(kind: str, quantity: Quantity) -> int:
     sizes = [abs(size) for size in quantity.si()]
     if any(limits.hard.side(size) for size in sizes):
         return 0
+    if name in load_yaml("seldom.yaml").get(kind, ()):
+        return 1
     return 1 if limits.usual and any(limits.usual.side(size) for size in sizes) else 2
 
 

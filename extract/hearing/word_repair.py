@@ -41,6 +41,7 @@ _POINTERS = ("article", "determiner", "adverb", "conjunction", "preposition")
 _COPULAS = ("is", "are", "was", "were")
 _UNNAMED = ("verb", "adverb", "pronoun", "preposition")  # what names nothing
 _SOUNDS = 5  # of a name that is known by less than the very same sound
+_MANY_SOUNDS = 9  # of a name that is known by its sound wherever it is said
 _CLOSE = 0.06  # a second reading that is no further behind is named
 _TOLD = 0.01  # how much less near it must sound where it has what is told of it
 _COMMON = frozenset({"length", "temperature", "mass"})  # what any part has
@@ -84,7 +85,7 @@ def _alone(scene: Scene) -> Iterator[Candidate]:
     strange = [not known and not is_at_home(low) for low, known in zip(lows, settled, strict=True)]
     small = [word_class(low) != "" for low in lows]
     for first, low in enumerate(lows):
-        longest = _LONGEST + (len(low) == 1)
+        longest = _LONGEST + (len(low) == 1 or low in _phrase_firsts())
         for last in range(first + 1, min(first + longest, len(words)) + 1):
             at = last - 1
             if settled[at] or scene.figures[at] or (at > first and scene.breaks[at]):
@@ -101,6 +102,12 @@ def _alone(scene: Scene) -> Iterator[Candidate]:
             elif at > first and not (small[first] or small[at]):
                 for name, share in _same_sound(_run(words, first, last)):
                     yield Candidate(first, last, name, share)
+
+
+@cache
+def _phrase_firsts() -> frozenset[str]:
+    """The first words of names of several: "synchronous" rectifier."""
+    return frozenset(p.split()[0] for p in load_words("hearing.yaml")["trade"] if " " in p)
 
 
 def _run(words: list[Word], first: int, last: int) -> tuple[str, ...]:
@@ -297,8 +304,14 @@ def _is_about_parts(scene: Scene, candidate: Candidate) -> bool:
     """Whether a part is spoken of: near the words, or by the words of the name that were heard."""
     if scene.is_about_parts(candidate.first, candidate.last):
         return True
+    if candidate.share <= _likeness("same") and _is_unmistakable(candidate.name.words):
+        return True  # "after an hour the trance former is at 98 degrees"
     inside = range(candidate.first, candidate.last)
     return any(scene.settled[at] and scene.lows[at] not in plain_words() for at in inside)
+
+
+def _is_unmistakable(words: tuple[str, ...]) -> bool:
+    return any(len(phones) >= _MANY_SOUNDS for phones in said(words))
 
 
 def _is_spelled_out(words: list[Word], candidate: Candidate) -> bool:
