@@ -19,6 +19,7 @@ from extract.resources import load_yaml
 from extract.units import Quantity
 
 _LABEL = "quantity"
+_NEAR = 6  # words before a code within which a part that senses a current is named
 
 
 def codes_in(words: list[Word], numbers: list[Number]) -> list[Mention]:
@@ -155,7 +156,15 @@ def _is_part_of_an_ohm(words: list[Word], at: int, digits: str) -> bool:
         return True
     follows = words[at + 2].low if at + 2 < len(words) and is_near(words[at + 2]) else ""
     is_place = follows in _table()["behind_place"] or follows[:1].isdigit()
-    return len(digits) >= 3 and words[at + 1].glued and not is_place
+    if len(digits) < 3 or is_place:
+        return False
+    senses = any(word.low in _table()["senses"] for word in words[max(at - _NEAR, 0) : at])
+    is_value = senses or follows in _table()["behind_values"]
+    return words[at + 1].glued or (is_value and _is_e24(digits))
+
+
+def _is_e24(digits: str) -> bool:
+    return f"{digits.rstrip('0'):0<2}" in _e24() and digits.endswith("0")
 
 
 def _figures(words: list[Word], at: int) -> tuple[str, int] | None:

@@ -27,6 +27,12 @@ def test_sentences(ear: Ear, case: dict[str, Any]) -> None:
         assert repair.level == case.get("level", "note")
 
 
+def test_a_number_and_its_unit_are_heard_together(ear: Ear) -> None:
+    words, repairs = ear.hear("a 68 K resistor to wats, beside the fuse")
+    assert [word.low for word in words][4:6] == ["two", "watts"]
+    assert {repair.rule for repair in repairs} == {"number-repaired", "unit-repaired"}
+
+
 def _joined(text: str) -> str:
     """Letters and figures only, and one spelling where there are several."""
     kept = "".join(sign for sign in text.lower() if sign.isalnum())
