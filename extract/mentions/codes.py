@@ -99,7 +99,8 @@ def _spoken_rkm(words: list[Word], number: Number) -> Mention | None:
     unit = _table()["spoken_rkm"].get(words[at].low)
     if unit is None or words[at].text in ("N", "P", "U") or is_spelled(words, number.first):
         return None
-    rest = _figures(words, at + 1)
+    sized = _before_size(words, at + 1)
+    rest = sized or _figures(words, at + 1)
     if rest is None or (unit == "V" and words[number.first].low.isdigit()):
         return None
     digits, last = rest
@@ -109,9 +110,25 @@ def _spoken_rkm(words: list[Word], number: Number) -> Mention | None:
         unit == "V" and mantissa == "25"
     ):
         return None
-    if _is_count(words, last):
+    if not sized and _is_count(words, last):
         return None
     return _mention(words, number.first, last, Quantity(value, unit), coded=False)
+
+
+def _before_size(words: list[Word], at: int) -> tuple[str, int] | None:
+    """The one figure at word `at` if a size of chips is spoken behind it: "two, twelve oh six"."""
+    if kind_at(words, at) != "digits" or at + 1 >= len(words) or not is_near(words[at + 1]):
+        return None
+    if kind_at(words, at + 1) == "zeros":  # "seven oh six oh three" is read as one number
+        return None
+    size = _figures(words, at + 1)
+    return (str(value_at(words, at)), at + 1) if size and size[0] in _sizes() else None
+
+
+@cache
+def _sizes() -> frozenset[str]:
+    """The sizes of chip parts: 1206."""
+    return frozenset(load_yaml("vocabulary/packages.yaml")["chips"])
 
 
 def _is_count(words: list[Word], last: int) -> bool:
