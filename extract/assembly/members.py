@@ -87,6 +87,8 @@ def is_counted_again(phrase: NounPhrase, known: PartDraft) -> bool:
         return False
     if phrase.kind == "battery cell" and known.kind == "battery pack":
         return False  # "so forty cells" are inside of it
+    if phrase.kind != known.kind and known.part.values and not known.group:
+        return False  # "six connectors I count" are not the mains inlet of 10 amps
     return phrase.count is not None and before is not None and before.low in words("summing")
 
 

@@ -53,7 +53,14 @@ def choose(
     if len(units) == 1:
         return units[0], ()
     chosen = _chosen(words, number, last, units)
-    return chosen, tuple(symbol for symbol in units if symbol != chosen)
+    cold = number.value < _COLDEST_LIGHT and not _is_warmth(words, number.first, last)
+    out = (chosen, "K") if cold else (chosen,)  # "I get 60 K to its case": no part is so cold
+    return chosen, tuple(symbol for symbol in units if symbol not in out)
+
+
+def _is_warmth(words: list[Word], first: int, last: int) -> bool:
+    """Whether a word around a figure tells that it is a temperature: "rises by 60 K"."""
+    return any(hints().get(word.low) == "temperature" for word in around(words, first, last))
 
 
 def _chosen(words: list[Word], number: Number, last: int, units: tuple[str, ...]) -> str:
