@@ -335,6 +335,9 @@ def _is_made_by_next(scene: Scene, at: int) -> bool:
     if after is None or after.kind is None or not own_output(after.kind) or scene.named:
         return False
     between = scene.items[at + 1 : after.first]
+    known = any(item.low in ("it", "that", "this") for item in scene.items[:at])
+    if known and after.before is not None and after.before.low == "with":
+        return False  # "it gives 15 volts with its own transformer"
     source = after.before is not None and after.before.low in ("from", "by", "with", "is", "a")
     return source and not any(item.opens or item.label in FACTS for item in between)
 
