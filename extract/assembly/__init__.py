@@ -1,9 +1,14 @@
 """Mentions in, a record out: which part is spoken of, and what is said of it.
 
 `reader` walks through the sentences and is the place to begin. It carries a `Talk` (what is
-understood so far) and a `Scene` (the sentence at hand). `meant` decides which part a phrase speaks
-of, by `pointing`, `landmarks`, `coreference`, `reference` and `members`; `opening` adds lines;
-`giving` hands out facts, `counting` and `bare_figures` read bare numbers.
+understood so far) and a `Scene` (the sentence at hand). What it asks on the way has a folder each:
+
+- `device`       what is said of the device as a whole, its label, ports and boards
+- `naming`       which part a phrase speaks of; `meant` weighs the possibilities
+- `counts`       how many pieces there are
+- `facts`        what is said of a part; `giving` hands out figures, `roles` roles
+- `corrections`  what is taken back or settled on
+- `doubts`       notes on what may have been misheard
 """
 
 import re
@@ -11,13 +16,13 @@ from decimal import Decimal
 
 from spacy.tokens import Doc
 
+from extract.assembly.device.identity import Identity
+from extract.assembly.doubts.tallies import tell_uncounted
 from extract.assembly.draft import PartDraft
-from extract.assembly.identity import Identity
+from extract.assembly.facts.roles import complete_roles
 from extract.assembly.reader import read_talk
-from extract.assembly.roles import complete_roles
 from extract.assembly.sentences import PRECEDENCE, sentences_of
 from extract.assembly.talk import Loose, Talk
-from extract.assembly.tallies import tell_uncounted
 from extract.assembly.word_lists import words
 from extract.hearing import repairs_of
 from extract.mentions.acronyms import acronyms

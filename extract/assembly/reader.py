@@ -1,42 +1,42 @@
 """The walk through the talk: phrases open or recall parts, the rest describes them."""
 
-from extract.assembly.attributes import join_attributes
-from extract.assembly.colours import split_by_colour
-from extract.assembly.corrections import RECENT
-from extract.assembly.counting import add_another, add_same_again, read_number
-from extract.assembly.cut_numbers import habits_of
-from extract.assembly.dialogue import answer_in_its_unit, ask_role, then_corrects, unit_asked
-from extract.assembly.driving import give_driving_roles
-from extract.assembly.elided import supply_units
-from extract.assembly.giving import describe, doubt, give_lead, give_phrase, lead_length
-from extract.assembly.leftovers import keep_the_rest
-from extract.assembly.meant import ask_of, is_mere_object, open_hinted, part_meant
-from extract.assembly.multiples import (
+from extract.assembly.corrections.corrections import RECENT
+from extract.assembly.corrections.proposals import noted
+from extract.assembly.corrections.settling import settle, with_the_unit_asked
+from extract.assembly.counts.colours import split_by_colour
+from extract.assembly.counts.counting import add_another, add_same_again, read_number
+from extract.assembly.counts.driving import give_driving_roles
+from extract.assembly.counts.elided import supply_units
+from extract.assembly.counts.multiples import (
     announce_times,
     count_one_each,
     is_doubling,
     multiply_section,
     note_numbers,
 )
-from extract.assembly.nouns import NounPhrase, noun_phrases
-from extract.assembly.places import is_a_place
-from extract.assembly.plurals import mean_the_group
-from extract.assembly.proposals import noted
-from extract.assembly.regrouping import recount_again, regroup
-from extract.assembly.repairs import Repairs
-from extract.assembly.roles import give_roles
-from extract.assembly.same import copy_same
+from extract.assembly.counts.regrouping import recount_again, regroup
+from extract.assembly.device.places import is_a_place
+from extract.assembly.device.topology import name_topologies
+from extract.assembly.doubts.cut_numbers import habits_of
+from extract.assembly.doubts.repairs import Repairs
+from extract.assembly.doubts.tallies import tell_reckoned
+from extract.assembly.doubts.unheard import unheard
+from extract.assembly.facts.giving import describe, doubt, give_lead, give_phrase, lead_length
+from extract.assembly.facts.leftovers import keep_the_rest
+from extract.assembly.facts.roles import give_roles
+from extract.assembly.facts.same import copy_same
+from extract.assembly.facts.trials import is_trial
+from extract.assembly.naming.attributes import join_attributes
+from extract.assembly.naming.dialogue import answer_in_its_unit, ask_role, then_corrects, unit_asked
+from extract.assembly.naming.meant import ask_of, is_mere_object, open_hinted, part_meant
+from extract.assembly.naming.nouns import NounPhrase, noun_phrases
+from extract.assembly.naming.plurals import mean_the_group
+from extract.assembly.naming.selecting import turn_to_some
 from extract.assembly.scene import Scene
 from extract.assembly.scope import is_denied, reason, scope_of
-from extract.assembly.selecting import turn_to_some
 from extract.assembly.sentences import FACTS, FIGURES, Item, Sentence
-from extract.assembly.settling import settle, with_the_unit_asked
 from extract.assembly.talk import Talk
-from extract.assembly.tallies import tell_reckoned
-from extract.assembly.topology import name_topologies
 from extract.assembly.trace import begin, tell
-from extract.assembly.trials import is_trial
-from extract.assembly.unheard import unheard
 from extract.assembly.word_lists import words
 from extract.hearing import Repair
 

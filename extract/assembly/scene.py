@@ -3,9 +3,9 @@
 from dataclasses import dataclass, field
 from itertools import pairwise
 
+from extract.assembly.counts.groups import Subset
 from extract.assembly.draft import PartDraft
-from extract.assembly.groups import Subset
-from extract.assembly.nouns import NounPhrase
+from extract.assembly.naming.nouns import NounPhrase
 from extract.assembly.scope import Scope
 from extract.assembly.sentences import Item, Sentence
 from extract.assembly.talk import Talk

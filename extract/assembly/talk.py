@@ -2,14 +2,14 @@
 
 from dataclasses import dataclass, field
 
-from extract.assembly.corrections import Corrections
-from extract.assembly.cut_numbers import Habits
-from extract.assembly.device import DeviceReader
+from extract.assembly.corrections.corrections import Corrections
+from extract.assembly.corrections.proposals import Proposal
+from extract.assembly.device.device import DeviceReader
+from extract.assembly.device.places import Places
+from extract.assembly.doubts.cut_numbers import Habits
+from extract.assembly.doubts.repairs import Repairs
 from extract.assembly.draft import PartDraft
-from extract.assembly.nouns import NounPhrase
-from extract.assembly.places import Places
-from extract.assembly.proposals import Proposal
-from extract.assembly.repairs import Repairs
+from extract.assembly.naming.nouns import NounPhrase
 from extract.assembly.sentences import FIGURES, Item, Sentence
 from extract.assembly.trace import tell
 from extract.mentions.mention import Mention

@@ -1,0 +1,1 @@
+"""Which part a phrase speaks of: phrases, and whether they open a part, recall one, or none."""
