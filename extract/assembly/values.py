@@ -1,5 +1,6 @@
 """Which quantity of a part a figure is: by the words around it, else by the kind of part."""
 
+from bisect import bisect_left
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -80,7 +81,8 @@ def word_naming(sentence: Sentence, item: Item, name: str) -> tuple[Mention, ...
 
 def _length_of_wire(sentence: Sentence, item: Item) -> tuple[str, ...]:
     """ "300 millimetres of sleeved wire" is a length, whatever hangs on the wire."""
-    after = [i for i in sentence.items if i.first >= item.last][:4]
+    behind = bisect_left(sentence.items, item.last, key=lambda one: one.first)
+    after = sentence.items[behind : behind + 4]
     of_wire = (
         after
         and after[0].low == "of"

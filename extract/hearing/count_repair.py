@@ -49,6 +49,7 @@ def is_tens(low: str) -> bool:
     return bool(values().get(low, ("", 0))[0] == "tens")
 
 
+@cache
 def homophones() -> dict[str, str]:
     """Words that sound just like a number word, and that number word."""
     rows = _table()["homophones"].items()

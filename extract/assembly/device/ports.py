@@ -123,7 +123,7 @@ class PortReader:
     def _recalled(self, sentence: Sentence) -> Iterator[tuple[int, str, int]]:
         """Ports that are known, by their short names: "C1" of "USB-C1"."""
         known = {d.name.removeprefix("USB-").removesuffix(" port"): d for d in self.drafts}
-        for at, item in enumerate(sentence.items):
+        for at, item in enumerate(sentence.items if known else ()):
             said = "".join(i.low for i in sentence.items[at : at + 2])
             for short in (item.low.replace(" ", ""), said):
                 if short.upper() in known and len(short) > 1:
