@@ -2,7 +2,7 @@
 
 from extract.assembly.corrections.corrections import RECENT
 from extract.assembly.corrections.proposals import noted
-from extract.assembly.corrections.settling import settle, with_the_unit_asked
+from extract.assembly.corrections.settling import settle
 from extract.assembly.counts.colours import split_by_colour
 from extract.assembly.counts.counting import add_another, add_same_again, read_number
 from extract.assembly.counts.driving import give_driving_roles
@@ -27,7 +27,7 @@ from extract.assembly.facts.roles import give_roles
 from extract.assembly.facts.same import copy_same
 from extract.assembly.facts.trials import is_trial
 from extract.assembly.naming.attributes import join_attributes
-from extract.assembly.naming.dialogue import answer_in_its_unit, ask_role, then_corrects, unit_asked
+from extract.assembly.naming.dialogue import ask_role, then_corrects, with_the_unit_asked
 from extract.assembly.naming.meant import ask_of, is_mere_object, open_hinted, part_meant
 from extract.assembly.naming.nouns import NounPhrase, noun_phrases
 from extract.assembly.naming.plurals import mean_the_group
@@ -59,7 +59,6 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
         talk.factor = 2
     join_attributes(sentence)
     supply_units(sentence, talk.figure)
-    answer_in_its_unit(talk, sentence)
     scene = Scene(
         talk, sentence, noun_phrases(sentence), scope_of(sentence, talk.elsewhere), talk.focus
     )
@@ -132,7 +131,6 @@ def _leave(scene: Scene) -> None:
     scene.talk.figure = figures[-1] if figures else None
     scene.talk.asked = scene.sentence.asked
     scene.talk.question = scene.sentence if scene.sentence.asked else None
-    scene.talk.asked_in = unit_asked(scene.sentence)
     scene.talk.joined = bool(scene.sentence.cued("parallel"))
     scene.talk.elsewhere = scene.scope.ends_elsewhere
 

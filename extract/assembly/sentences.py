@@ -41,6 +41,7 @@ _BRIEF = 4  # items of a sentence that is no question and only names something
 _SHORT = 5  # items of a question that only names something
 _SAME = 4  # words from "the same length" to "as the other one"
 _PAUSE = 60  # milliseconds between two cues
+_CORRECTING = ("correction now", "correction late", "correction opens", "correcting")
 _RANK = {label: rank for rank, label in enumerate(PRECEDENCE)}
 
 
@@ -76,6 +77,11 @@ class Sentence:
     def cued(self, name: str) -> list[Mention]:
         """The cues of this name in the sentence."""
         return [cue for cue in self.cues if name in cue.reading]
+
+    @property
+    def takes_back(self) -> bool:
+        """Whether words of a correction stand in the sentence."""
+        return any(self.cued(name) for name in _CORRECTING)
 
     def between(self, first: int, last: int) -> list[Item]:
         """The items that begin at word `first` or after it and before word `last`."""

@@ -61,7 +61,6 @@ class Talk:
     figure: Item | None = None  # the last figure of it
     question: Sentence | None = None  # the question that it was
     role_asked: Mention | None = None  # the role that it asked for
-    asked_in: str = ""  # the unit of the figure in it
     speaker: str | None = None  # who said it
     turn: int = 0  # the number of the sentence with which they began to speak
     elsewhere: bool = False  # about another device

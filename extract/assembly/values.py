@@ -7,6 +7,7 @@ from decimal import Decimal
 from extract.assembly.sentences import Item, Sentence
 from extract.assembly.word_lists import words
 from extract.mentions.mention import Mention
+from extract.mentions.readings import QuantityReading
 from extract.units import Quantity, Size
 from extract.vocabulary import (
     bare_quantity,
@@ -44,6 +45,16 @@ def number_of(item: Item) -> Decimal | None:
         return Decimal(item.reading)
     quantity = getattr(item.reading, "quantity", None)
     return quantity.low if isinstance(quantity, Quantity) and quantity.high is None else None
+
+
+def unit_left_out(number: Decimal, unit: str) -> QuantityReading:
+    """How a bare number is read whose unit goes without saying."""
+    return QuantityReading(Quantity(Decimal(number), unit), implied=True)
+
+
+def is_near(number: Decimal, value: Quantity, times: int) -> bool:
+    """Whether a bare number may be of the sort of a value: no so many times more or less."""
+    return value.low > 0 and value.low / times <= number <= value.low * times
 
 
 def named_by_words(sentence: Sentence, item: Item) -> tuple[str, ...]:

@@ -20,7 +20,7 @@ from extract.assembly.naming.selecting import selects, tells_apart
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FACTS, Item, item_at
 from extract.assembly.trace import tell
-from extract.assembly.values import number_of
+from extract.assembly.values import number_of, unit_left_out
 from extract.assembly.word_lists import words
 from extract.mentions.readings import QuantityReading
 from extract.units import Quantity
@@ -123,7 +123,7 @@ def _leaves_its_unit_out(scene: Scene, item: Item, at: int) -> bool:
     quantity = said.reading.quantity
     if not isinstance(quantity, Quantity):
         return False
-    reading = QuantityReading(Quantity(Decimal(item.reading.value), quantity.unit), implied=True)
+    reading = unit_left_out(item.reading.value, quantity.unit)
     scene.talk.unplace(replace(item, label="quantity", reading=reading), "said of some of a group")
     return True
 
@@ -161,9 +161,6 @@ def _count(scene: Scene, item: Item, at: int, holder: PartDraft, count: int) -> 
         _recount(holder, count * scene.talk.factor, item, "so many of them")
     elif _are_some(holder, count) and tells_apart(scene.items, at):
         _turn_to_some(scene, holder, count, item)
-    elif holder.siblings and count == holder.part.count and tells_apart(scene.items, at):
-        scene.subset = None
-        tell(item, "turns to", holder, why="what is left of the group")
     elif count < _MOST and _may_be_counted(scene, at, holder) and _counts(scene, at, holder):
         _recount(holder, count, item, "a bare number right after the name of a group")
 

@@ -7,22 +7,26 @@ from dataclasses import replace
 from decimal import Decimal
 
 from extract.assembly.sentences import Item, Sentence, item_at
-from extract.assembly.values import dimension_of, named_by_words, word_naming
+from extract.assembly.values import (
+    dimension_of,
+    is_near,
+    named_by_words,
+    unit_left_out,
+    word_naming,
+)
 from extract.assembly.word_lists import words
 from extract.mentions.mention import Mention
-from extract.mentions.readings import QuantityReading
 from extract.mentions.tables import PropertyReading
 from extract.units import Quantity
 from extract.vocabulary import is_a, own_output
 
 _RANGE = 6  # times, that a heat may be from the one before it
-_CORRECTING = ("correction now", "correction late", "correction opens", "correcting")
 
 
 def supply_units(sentence: Sentence, before: Item | None = None) -> None:
     """Make figures of the numbers whose unit was said with the figure before them, `before` being
     the last of the sentence before."""
-    if any(sentence.cued(name) for name in _CORRECTING):
+    if sentence.takes_back:
         return
     said: tuple[int, Item] | None = None
     _supply_heat(sentence, before)
@@ -48,8 +52,8 @@ def _made_into(items: list[Item], at: int) -> Item | None:
 
 def _precede(sentence: Sentence, number: Item, made: Item) -> None:
     """Make the number the input voltage, in the unit of what is made of it."""
-    plain = Quantity(Decimal(number.reading.value), made.reading.quantity.unit)
-    number.label, number.reading = "quantity", QuantityReading(plain, implied=True)
+    number.reading = unit_left_out(number.reading.value, made.reading.quantity.unit)
+    number.label = "quantity"
     named = PropertyReading(after_it=("input_voltage",))
     sentence.properties.insert(0, Mention("property", number.first, number.first, named))
 
@@ -68,10 +72,9 @@ def _supply_heat(sentence: Sentence, before: Item | None) -> None:
     if last is None or not _is_heat(last) or not kinds or _is_rated(items[kinds[-1] :]):
         return
     heat = last.reading.quantity
-    value = Decimal(number.reading.value)
-    if heat.low / _RANGE <= value <= heat.low * _RANGE:
-        plain = Quantity(value, "°C" if heat.unit == "°" else heat.unit)
-        number.label, number.reading = "quantity", QuantityReading(plain, implied=True)
+    if is_near(Decimal(number.reading.value), heat, _RANGE):
+        unit = "°C" if heat.unit == "°" else heat.unit
+        number.label, number.reading = "quantity", unit_left_out(number.reading.value, unit)
         number.opens = False
         name = PropertyReading(after_it=("temperature",))
         sentence.properties.append(Mention("property", number.first, number.first, name))
@@ -102,8 +105,7 @@ def _follow(sentence: Sentence, at: int, told: int, figure: Item) -> None:
     if named and quantity is not None and named[0] not in named_by_words(sentence, figure):
         return  # "4000 kelvin and a power factor of 0.95"
     if isinstance(quantity, Quantity) and quantity.unit and _stands_like(items, at, quantity):
-        plain = Quantity(Decimal(value), quantity.unit)
-        number.label, number.reading = "quantity", QuantityReading(plain, implied=True)
+        number.label, number.reading = "quantity", unit_left_out(value, quantity.unit)
         _name_alike(sentence, number, figure)
 
 

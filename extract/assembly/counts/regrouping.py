@@ -8,13 +8,12 @@ from extract.assembly.draft import PartDraft
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FIGURES, Item
 from extract.assembly.trace import tell
-from extract.assembly.values import dimension_of, number_of
+from extract.assembly.values import dimension_of, is_near, number_of
 from extract.assembly.word_lists import words
 from extract.mentions.readings import QuantityReading
 from extract.units import Quantity
 from extract.vocabulary import same_family
 
-_CORRECTING = ("correction now", "correction late", "correction opens", "correcting")
 _OPENING = 2  # words before those of a correction that begins a sentence
 _BETWEEN = 5  # items from "one" to the figure that it has
 _LATELY = 2  # sentences since a group was named
@@ -33,7 +32,7 @@ class Share:
 def regroup(scene: Scene) -> set[int]:
     """Split the group in focus by the figures that a correction gives its pieces; the first words
     of the items that said them."""
-    if not any(scene.sentence.cued(name) for name in _CORRECTING):
+    if not scene.sentence.takes_back:
         return set()
     shares = _shares(scene.items)
     for group in _groups_lately(scene):
@@ -154,8 +153,8 @@ def _put_in_place(scene: Scene, item: Item) -> set[int]:
         for name, value in (focus.spoken.items() if focus is not None else ())
         if value.high is None
         and value.unit
-        and 0 < value.low != number
-        and 1 / _NEAR <= number / value.low <= _NEAR
+        and value.low != number
+        and is_near(number, value, _NEAR)
     ]
     if focus is None or len(near) != 1 or focus.told.get(near[0], -9) < scene.talk.number - 1:
         quantity = Quantity(number, "")

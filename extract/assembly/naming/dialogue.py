@@ -1,42 +1,59 @@
 """What one speaker says to another: counts and names that are contradicted, echoes, answers."""
 
 from dataclasses import replace
-from decimal import Decimal
 
 from extract.assembly.counts.groups import whole
 from extract.assembly.draft import PartDraft
 from extract.assembly.naming.nouns import NounPhrase
 from extract.assembly.scene import Scene
-from extract.assembly.sentences import Item, Sentence, item_at
+from extract.assembly.sentences import FIGURES, Item, Sentence, item_at
 from extract.assembly.talk import Talk
 from extract.assembly.trace import tell
+from extract.assembly.values import dimension_of, unit_left_out
 from extract.assembly.word_lists import words
-from extract.mentions.readings import QuantityReading
 from extract.record.names import parents
-from extract.units import Quantity
 from extract.vocabulary import is_a
 
 _ANSWERED = 4  # sentences back that the other speaker answers
 _ECHOED = 7  # sentences back that they come to agree on
 
 
-def answer_in_its_unit(talk: Talk, sentence: Sentence) -> None:
-    """ "And 105 degrees? - 85.": a bare number takes the unit of what was asked."""
-    first, after = item_at(sentence.items, 0), item_at(sentence.items, 1)
-    if not talk.asked_in or first is None or first.label != "number" or sentence.asked:
-        return
-    if after is None or (after.opens and after.label == "word"):
-        quantity = Quantity(Decimal(first.reading.value), talk.asked_in)
-        first.label, first.reading = "quantity", QuantityReading(quantity, implied=True)
+def with_the_unit_asked(sentence: Sentence, question: Sentence | None) -> Sentence:
+    """The sentence, its bare number as what the question before asks: "Does it have six pins?" -
+    "Five."."""
+    first = item_at(sentence.items, 0)
+    if question is None or first is None or first.label != "number":
+        return sentence
+    after = item_at(sentence.items, 1)
+    asked = [i for i in question.items if i.label in FIGURES]
+    if after is not None and not after.opens:
+        return sentence
+    if asked:
+        answer = _in_unit_of(first, asked[-1])
+    else:
+        answer = _as_quantity(first, "K") if _asks_for_b_value(question) else None
+    return replace(sentence, items=[answer, *sentence.items[1:]]) if answer else sentence
 
 
-def unit_asked(sentence: Sentence) -> str:
-    """The unit of the one figure that a question gives; "" if it gives none, or several."""
-    figures = [item for item in sentence.items if item.label == "quantity"]
-    if not sentence.asked or len(figures) != 1:
-        return ""
-    quantity = figures[0].reading.quantity
-    return quantity.unit if isinstance(quantity, Quantity) else ""
+def _in_unit_of(item: Item, asked: Item) -> Item | None:
+    """A bare number with the unit of the figure that was asked for."""
+    value = item.reading.value
+    if asked.label == "pins":
+        whole = value == int(value)
+        return replace(item, label="pins", reading=int(value)) if whole else None
+    return _as_quantity(item, asked.reading.quantity.unit) if dimension_of(asked) else None
+
+
+def _asks_for_b_value(question: Sentence) -> bool:
+    """ "Do we know the beta?"."""
+    named = (
+        name for p in question.properties for name in (*p.reading.after_it, *p.reading.before_it)
+    )
+    return "b_value" in named
+
+
+def _as_quantity(item: Item, unit: str) -> Item:
+    return replace(item, label="quantity", reading=unit_left_out(item.reading.value, unit))
 
 
 def ask_role(scene: Scene) -> bool:
@@ -126,9 +143,3 @@ def then_corrects(sentence: Sentence) -> Item | None:
     if len(items) != 2 or items[1].low != "then" or items[0].label not in ("number", "quantity"):
         return None
     return items[0]
-
-
-def in_unit(item: Item, unit: str) -> Item:
-    """A number as a figure in a unit."""
-    quantity = Quantity(Decimal(item.reading.value), unit)
-    return replace(item, label="quantity", reading=QuantityReading(quantity, implied=True))
