@@ -81,7 +81,7 @@ def _read_sentence(talk: Talk, sentence: Sentence) -> None:
 
 
 def _read_around(scene: Scene) -> None:
-    """Take out of the sentence what is said of boards, corrections and the device as a whole."""
+    """Take out of the sentence what is said of boards, the device as a whole, and corrections."""
     talk, sentence, phrases = scene.talk, scene.sentence, scene.phrases
     if talk.device.starts_over(sentence, talk.drafts):
         talk.drafts.clear()
@@ -90,29 +90,41 @@ def _read_around(scene: Scene) -> None:
     superseded = talk.corrections.at_once(sentence, phrases)
     talk.retracted = 3 if talk.corrections.retracted else max(talk.retracted - 1, 0)
     name_topologies(sentence, scene.scope, talk.device.device.topology)
+    _read_device(scene, superseded)
+    _read_corrections(scene)
+    mean_the_group(scene)
+    talk.proposals = noted(talk.proposals, sentence, talk.number)
+    talk.stands |= scene.used
+
+
+def _read_device(scene: Scene, superseded: set[int]) -> None:
+    """Take what is said of the device; `superseded` are words that were taken back at once."""
+    talk, sentence = scene.talk, scene.sentence
     said = then_corrects(sentence)
     if said is not None and not talk.drafts and talk.device.correct_last(said):
         scene.used.add(said.first)
-    of_device = scene.used | talk.device.read(sentence, phrases, talk.drafts, scene.scope)
+    scene.used |= talk.device.read(sentence, scene.phrases, talk.drafts, scene.scope)
     while talk.device.superseded:
         talk.unplace(talk.device.superseded.pop(), "another was said of the device after it")
-    scene.of_device = bool(of_device)
-    scene.used = of_device | superseded
+    scene.of_device = bool(scene.used)
+    scene.used |= superseded
     scene.opened = talk.device.opened(sentence, talk.number, scene.used)
     if not talk.drafts and talk.device.identity.read(sentence, scene.opened):
         scene.opened = False
     scene.used |= talk.device.identity.taken
+
+
+def _read_corrections(scene: Scene) -> None:
+    """Carry out what the sentence corrects of earlier ones."""
+    talk = scene.talk
     talk.corrections.recent -= talk.corrections.recent > 0
-    if talk.corrections.late(sentence, phrases, talk.drafts, talk.focus):
+    if talk.corrections.late(scene.sentence, scene.phrases, talk.drafts, talk.focus):
         scene.used |= talk.corrections.used
         scene.corrected = True
         talk.corrections.recent = RECENT
     scene.used |= regroup(scene)
     scene.used |= recount_again(scene)
     scene.used |= settle(scene)
-    mean_the_group(scene)
-    talk.proposals = noted(talk.proposals, sentence, talk.number)
-    talk.stands |= scene.used
 
 
 def _leave(scene: Scene) -> None:

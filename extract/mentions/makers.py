@@ -21,7 +21,6 @@ from extract.vocabulary import UserWords
 
 LABEL = "maker"
 _NONE: frozenset[int] = frozenset()
-_FILLERS = frozenset({"um", "uh", "er", "erm"})
 _SHORTEST = 4  # letters of a name that nothing introduces
 _DESCRIBING = 7  # words between a maker and the name of the part: "a Tarn 20 volt SO-8 MOSFET"
 _STRONG = frozenset(
@@ -118,7 +117,7 @@ def _before_everywhere(words: list[Word]) -> list[tuple[int, int, bool]]:
 
 def _past_fillers(words: list[Word], at: int) -> int:
     """The first word from `at` on that means something: "made by, um, Tarn"."""
-    while at < len(words) and words[at].low in _FILLERS:
+    while at < len(words) and words[at].low in _words("fillers"):
         at += 1
     return at
 
@@ -166,7 +165,7 @@ def _is_introduced(
     word = words[at]
     capital = word.text[0].isupper() and at > 0 and not word.opens_sentence
     previous = words[at - 1].low if at else ""
-    if at in after_phrase and (not word.opens_clause or previous in _FILLERS):
+    if at in after_phrase and (not word.opens_clause or previous in _words("fillers")):
         strong = previous in _STRONG
         return (capital and strong) or not is_english(word.low)
     if _makes_it(words, last) and (capital or word.opens_sentence):

@@ -66,6 +66,13 @@ def cases(phenomenon: str) -> list[Case]:
     return found
 
 
+def table(name: str) -> list[Case]:
+    """The cases of tests/cases/NAME.yaml."""
+    text = (CASES.parent / f"{name}.yaml").read_text(encoding="utf-8")
+    found: list[Case] = yaml.safe_load(text)
+    return found
+
+
 def lines(phenomena: list[str]) -> list[str]:
     """What is said in the cases, a line each; those that are said at a time are left out."""
     found = {

@@ -1,24 +1,16 @@
 """What a talk tells of the label, the ports and the size of the device."""
 
 from pathlib import Path
-from typing import Any
 
 import pytest
-import yaml
+from telling import Case, table
 
 from extract.narration import read_narration
 from extract.pipeline import draft
 
-CASES = Path(__file__).parents[1] / "cases" / "ports.yaml"
 
-
-def told() -> list[dict[str, Any]]:
-    found: list[dict[str, Any]] = yaml.safe_load(CASES.read_text(encoding="utf-8"))
-    return found
-
-
-@pytest.mark.parametrize("case", told(), ids=lambda case: case["heard"][:50])
-def test_label_ports_and_size_are_read(case: dict[str, Any], tmp_path: Path) -> None:
+@pytest.mark.parametrize("case", table("ports"), ids=lambda case: case["heard"][:50])
+def test_label_ports_and_size_are_read(case: Case, tmp_path: Path) -> None:
     path = tmp_path / "talk.txt"
     path.write_text("This is a charger, made by Tarrow. " + case["heard"], encoding="utf-8")
     record = draft(read_narration(path))

@@ -1,24 +1,16 @@
 """What a device is called, who makes it and which model it is."""
 
 from pathlib import Path
-from typing import Any
 
 import pytest
-import yaml
+from telling import Case, table
 
 from extract.narration import Narration, read_narration
 from extract.pipeline import draft
 
-CASES = Path(__file__).parents[1] / "cases" / "introductions.yaml"
 
-
-def introductions() -> list[dict[str, str]]:
-    found: list[dict[str, str]] = yaml.safe_load(CASES.read_text(encoding="utf-8"))
-    return found
-
-
-@pytest.mark.parametrize("case", introductions(), ids=lambda case: case["heard"][:40])
-def test_a_device_is_called_as_it_is_introduced(case: dict[str, Any], tmp_path: Path) -> None:
+@pytest.mark.parametrize("case", table("introductions"), ids=lambda case: case["heard"][:40])
+def test_a_device_is_called_as_it_is_introduced(case: Case, tmp_path: Path) -> None:
     device = draft(narration(case["heard"], tmp_path)).device
     expected = (case.get("name"), case.get("maker"), case.get("model"))
     assert (device.name, device.maker, device.model) == expected

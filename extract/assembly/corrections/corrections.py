@@ -15,6 +15,7 @@ from extract.assembly.corrections.self_corrections import (
     turns,
 )
 from extract.assembly.draft import PartDraft
+from extract.assembly.facts.attach import put_right
 from extract.assembly.naming.nouns import NounPhrase
 from extract.assembly.sentences import Item, Sentence
 from extract.assembly.trace import tell
@@ -313,13 +314,7 @@ def _replace_value(target: PartDraft, old: Item | None, new: Item, number: Decim
         alike = next((q for q in readings if q.dimension == said.dimension), None)
         if quantity is not None and alike is None:
             continue
-        replacement = alike or Quantity(number, said.unit)
-        target.spoken[name] = replacement
-        target.part.values[name] = after = replacement.engineering()
-        message = f"first said {before}, corrected to {after}"
-        target.flag("corrected", "note", message, f"values.{name}")
-        tell(new, "goes to", target, f"values.{name}", message)
-        target.hear(new.first, new.last)
+        put_right(target, name, alike or Quantity(number, said.unit), new, "corrected to")
         return True
     return False
 

@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from extract.assembly.corrections.proposals import Proposal
 from extract.assembly.draft import PartDraft
+from extract.assembly.facts.attach import put_right
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import Item, Sentence
 from extract.assembly.trace import tell
@@ -79,11 +80,7 @@ def _put(focus: PartDraft, name: str, item: Item, proposal: Proposal) -> None:
     quantity = item.reading.quantity if item.label == "quantity" else proposal.quantity
     if not isinstance(quantity, Quantity):
         quantity = replace(focus.spoken.get(name, before), low=number_of(item) or before.low)
-    after = quantity.engineering()
-    tell(item, "goes to", focus, f"values.{name}", "what the speakers settle on")
-    if after.si() == before.si():
-        return
-    focus.spoken[name], focus.part.values[name] = quantity, after
-    message = f"first said {before}, then settled on {after}"
-    focus.flag("corrected", "note", message, f"values.{name}")
-    focus.hear(item.first, item.last)
+    if quantity.si() != before.si():
+        put_right(focus, name, quantity, item, "then settled on")
+    else:
+        tell(item, "goes to", focus, f"values.{name}", "what the speakers settle on")

@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from extract.assembly.counts.groups import number_in, split, whole
 from extract.assembly.draft import PartDraft
+from extract.assembly.facts.attach import put_right
 from extract.assembly.scene import Scene
 from extract.assembly.sentences import FIGURES, Item
 from extract.assembly.trace import tell
@@ -119,7 +120,7 @@ def _share_out(scene: Scene, group: PartDraft, name: str, shares: list[tuple[int
         quantity = share.item.reading.quantity if share.item.label == "quantity" else None
         quantity = quantity or replace(said, low=Decimal(number_of(share.item) or 0))
         assert isinstance(quantity, Quantity)
-        _correct(draft, name, quantity, share.item)
+        put_right(draft, name, quantity, share.item, "corrected to")
 
 
 def recount_again(scene: Scene) -> set[int]:
@@ -161,17 +162,8 @@ def _put_in_place(scene: Scene, item: Item) -> set[int]:
         bare = replace(item, label="quantity", reading=QuantityReading(quantity))
         scene.talk.unplace(bare, "it corrects something, and does not tell what")
         return {item.first}
-    _correct(focus, near[0], replace(focus.spoken[near[0]], low=number), item)
+    put_right(focus, near[0], replace(focus.spoken[near[0]], low=number), item, "corrected to")
     return {item.first}
-
-
-def _correct(draft: PartDraft, name: str, said: Quantity, item: Item) -> None:
-    before = draft.part.values[name]
-    draft.spoken[name], draft.part.values[name] = said, said.engineering()
-    message = f"first said {before}, corrected to {draft.part.values[name]}"
-    draft.flag("corrected", "note", message, f"values.{name}")
-    draft.hear(item.first, item.last)
-    tell(item, "goes to", draft, f"values.{name}", message)
 
 
 def _turned_into(items: list[Item]) -> tuple[Item | None, Item] | None:

@@ -32,7 +32,7 @@ class Identity:
     def read(self, sentence: Sentence, opened: bool) -> bool:
         """Take what a sentence tells; whether it called the device by its name. `opened` says
         that the talk may have come to the parts: then the name of a kind names a part."""
-        items = [item for item in sentence.items if item.low not in words("fillers", "device")]
+        items = [item for item in sentence.items if item.low not in words("fillers", "names")]
         found = _named(items, opened) if self.name is None or self.unsure else None
         self.unsure = found is None and (self.unsure or self.name is None)
         if found is None and self.name is None and not opened and sentence.cued("introducing"):

@@ -151,7 +151,8 @@ def _named(sentence: Sentence, told: bool) -> Iterator[tuple[int, str, int]]:
     """The ports that a sentence names: the item, the name, and how many of them."""
     items = sentence.items
     for at, item in enumerate(items):
-        if not told and at and item.low == "output" and items[at - 1].low in ("dc", "d c"):
+        named = " ".join(i.low for i in items[max(at - 1, 0) : at + 1])
+        if not told and named in words("output ports", "device"):
             yield at, "DC output", 1
             continue
         noun = item.low in words("ports", "device") or item.low in words("port", "device")

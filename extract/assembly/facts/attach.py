@@ -23,6 +23,17 @@ from extract.vocabulary import comes_in_cases, impossible_dimensions, is_a, plur
 _ONLY_NOTED = ("breakdown_voltage", "rated_voltage")
 
 
+def put_right(draft: PartDraft, name: str, said: Quantity, item: Item, how: str) -> None:
+    """Put a value in the place of the one that the part had before, as `item` says; `how` the one
+    became the other ("corrected to") stands in a note."""
+    before, after = draft.part.values[name], said.engineering()
+    draft.spoken[name], draft.part.values[name] = said, after
+    message = f"first said {before}, {how} {after}"
+    draft.flag("corrected", "note", message, f"values.{name}")
+    draft.hear(item.first, item.last)
+    tell(item, "goes to", draft, f"values.{name}", message)
+
+
 def attach(draft: PartDraft, item: Item, sentence: Sentence, *, as_kind: str | None = None) -> bool:
     """Give the part what `item` says; False if it is not the part's, so that it is kept apart.
 
